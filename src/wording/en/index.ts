@@ -7,6 +7,7 @@ import { noticesWords } from './notices.ts';
 import { papersWords } from './papers.ts';
 import { physiologyWords } from './physiology.ts';
 import { recordsWords } from './records.ts';
+import { schemaWords } from './schema.ts';
 import { serverWords } from './server.ts';
 import { tortoiseWords } from './tortoise.ts';
 import { weatherWords } from './weather.ts';
@@ -23,6 +24,7 @@ export const english = {
   ...papersWords,
   ...physiologyWords,
   ...recordsWords,
+  ...schemaWords,
   ...serverWords,
   ...tortoiseWords,
   ...weatherWords,

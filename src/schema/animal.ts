@@ -1,0 +1,55 @@
+import { z } from 'zod';
+import { daySchema, idSchema, lineSchema, nameSchema, noteSchema, optional, revisionSchema } from './common.ts';
+
+export const sexSchema = z.enum(['female', 'male', 'unknown']);
+
+/** One tortoise: who it is. What is measured or seen stands in records of its own. */
+export const animalSchema = z
+  .strictObject({
+    id: idSchema,
+    name: nameSchema,
+    species: lineSchema(80).meta({ description: 'Scientific name as in the species table, or "unknown"' }),
+    sex: sexSchema,
+    birthDate: optional(daySchema),
+    ageYears: optional(
+      z
+        .number()
+        .min(0)
+        .max(200)
+        .meta({ description: 'Age in years on the day ageAsOf, when the birth date is not known' }),
+    ),
+    ageAsOf: optional(daySchema),
+    acquiredOn: optional(daySchema),
+    microchip: optional(lineSchema(40)),
+    marks: optional(noteSchema.meta({ description: 'Marks that tell this animal from others' })),
+    legalPaper: optional(
+      lineSchema(120).meta({
+        description: 'Reference of the legal paper the animal needs, where the law asks for one',
+      }),
+    ),
+    keeperId: optional(idSchema.meta({ description: 'The person who keeps the animal' })),
+    wintersSlept: optional(
+      z.int().min(0).max(200).meta({ description: 'Winters it has hibernated before, as far as known' }),
+    ),
+    notes: optional(noteSchema),
+    revision: revisionSchema,
+  })
+  .refine((animal) => animal.ageYears === undefined || animal.ageAsOf !== undefined, {
+    error: 'ageAsOf',
+    path: ['ageAsOf'],
+  })
+  .meta({
+    id: 'Animal',
+    description: 'One tortoise',
+    examples: [
+      {
+        id: '01980d2e-7c00-7000-8000-000000000002',
+        name: 'Sedge',
+        species: 'Testudo hermanni boettgeri',
+        sex: 'female',
+        birthDate: '2009-08-14',
+        wintersSlept: 14,
+      },
+    ],
+  });
+export type Animal = z.infer<typeof animalSchema>;

@@ -1,0 +1,36 @@
+import { z } from 'zod';
+import { idSchema } from './common.ts';
+
+/** What an outbox may hold. Each kind's body is the thing of that name. */
+export const batchKindSchema = z.enum([
+  'animal',
+  'measurement',
+  'examination',
+  'health-event',
+  'diary',
+  'place',
+  'box',
+  'stay',
+  'probe',
+  'task-done',
+  'reading',
+  'max-min',
+  'acknowledgement',
+]);
+
+export const batchSchema = z
+  .array(z.strictObject({ id: idSchema, kind: batchKindSchema, body: z.record(z.string(), z.unknown()) }))
+  .min(1)
+  .max(500)
+  .meta({ id: 'Batch', description: 'Entries made without a connection; sending the same again changes nothing' });
+export type Batch = z.infer<typeof batchSchema>;
+
+export const batchAnswerSchema = z
+  .array(
+    z.strictObject({
+      id: idSchema,
+      state: z.enum(['saved', 'already-there', 'conflict', 'refused']),
+      problem: z.unknown().optional(),
+    }),
+  )
+  .meta({ id: 'BatchAnswer', description: 'What became of each entry, in order' });
