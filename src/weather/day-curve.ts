@@ -23,7 +23,7 @@ export interface Site {
 }
 
 /** One daylight: the sun's rise and set as the curve uses them, and the temperatures at its corners. */
-interface Daylight {
+export interface Daylight {
   readonly noonMs: number;
   readonly lengthH: number;
   readonly minC: number;
@@ -34,7 +34,7 @@ interface Daylight {
  * Temperature by day, °C, at `hoursAfterNoon` of the sun: a sine from the minimum (sunrise + c) over the maximum (noon + a) to sunset.
  * Half-period D + 2(a - c); the published text prints D + 2a, which puts the maximum elsewhere than at noon + a.
  */
-function byDay(light: Daylight, hoursAfterNoon: number, curve: DayCurve): number {
+export function daytimeTempC(light: Daylight, hoursAfterNoon: number, curve: DayCurve): number {
   const sinceMinimum = hoursAfterNoon + light.lengthH / 2 - curve.minimumLagH;
   const half = light.lengthH + 2 * (curve.maximumLagH - curve.minimumLagH);
   return light.minC + (light.maxC - light.minC) * Math.sin((Math.PI * sinceMinimum) / half);
@@ -44,13 +44,13 @@ function byDay(light: Daylight, hoursAfterNoon: number, curve: DayCurve): number
  * Temperature by night, °C, from the sunset of one daylight to the minimum of the next: exponential decay, rescaled so that it reaches that
  * minimum. The published form stops with exp(-b), about a ninth, of the fall still to come, and then jumps.
  */
-function byNight(before: Daylight, after: Daylight, atMs: number, curve: DayCurve): number {
+export function nightTempC(before: Daylight, after: Daylight, atMs: number, curve: DayCurve): number {
   const sunset = before.noonMs + (before.lengthH / 2) * HOUR_MS;
   const minimum = after.noonMs + (curve.minimumLagH - after.lengthH / 2) * HOUR_MS;
   const share = (atMs - sunset) / (minimum - sunset);
   const rest = Math.exp(-curve.nightDecay);
   const excess = (Math.exp(-curve.nightDecay * share) - rest) / (1 - rest);
-  const atSunset = byDay(before, before.lengthH / 2, curve);
+  const atSunset = daytimeTempC(before, before.lengthH / 2, curve);
   return after.minC + (atSunset - after.minC) * excess;
 }
 
@@ -67,13 +67,13 @@ function temperatureAt(atMs: number, before: Daylight, own: Daylight, after: Day
   let low = own.minC;
   let high = own.maxC;
   if (hours < curve.minimumLagH - own.lengthH / 2) {
-    value = byNight(before, own, atMs, curve);
+    value = nightTempC(before, own, atMs, curve);
     low = Math.min(low, before.minC);
     high = Math.max(high, before.maxC);
   } else if (hours <= own.lengthH / 2) {
-    value = byDay(own, hours, curve);
+    value = daytimeTempC(own, hours, curve);
   } else {
-    value = byNight(own, after, atMs, curve);
+    value = nightTempC(own, after, atMs, curve);
     low = Math.min(low, after.minC);
     high = Math.max(high, after.maxC);
   }
