@@ -54,11 +54,33 @@ export function nightTempC(before: Daylight, after: Daylight, atMs: number, curv
   return after.minC + (atSunset - after.minC) * excess;
 }
 
+/** The clock of one day: its local midnights and its sun, worked out once and used for any number of winters. */
+export interface DayClock {
+  readonly day: Day;
+  readonly startMs: number;
+  readonly endMs: number;
+  readonly noonMs: number;
+  readonly lengthH: number;
+}
+
+/** Clocks of `count` days from `firstDay` on. */
+export function dayClocks(firstDay: Day, count: number, site: Site): DayClock[] {
+  const clocks: DayClock[] = [];
+  let startMs = instantInZone(firstDay, site.zone);
+  for (let i = 0; i < count; i++) {
+    const day = addDays(firstDay, i);
+    const endMs = instantInZone(addDays(day, 1), site.zone);
+    const sun = sunTimes(day, site.zone, site.latitudeDeg, site.longitudeDeg);
+    clocks.push({ day, startMs, endMs, noonMs: sun.noonMs, lengthH: sun.dayLengthH });
+    startMs = endMs;
+  }
+  return clocks;
+}
+
 /** Daylight as the curve can bear it: where the sun hardly rises or hardly sets, a day still has a warmer and a colder part. */
-function daylight(row: DailyRow, site: Site, curve: DayCurve): Daylight {
-  const sun = sunTimes(row.day, site.zone, site.latitudeDeg, site.longitudeDeg);
-  const lengthH = Math.min(20, Math.max(2 * curve.maximumLagH + 0.5, sun.dayLengthH));
-  return { noonMs: sun.noonMs, lengthH, minC: row.minC, maxC: row.maxC };
+function daylight(clock: DayClock, minC: number, maxC: number, curve: DayCurve): Daylight {
+  const lengthH = Math.min(20, Math.max(2 * curve.maximumLagH + 0.5, clock.lengthH));
+  return { noonMs: clock.noonMs, lengthH, minC, maxC };
 }
 
 function temperatureAt(atMs: number, before: Daylight, own: Daylight, after: Daylight, curve: DayCurve): number {
@@ -80,6 +102,49 @@ function temperatureAt(atMs: number, before: Daylight, own: Daylight, after: Day
   return Math.min(high, Math.max(low, value));
 }
 
+const sound = (light: Daylight | undefined): light is Daylight =>
+  light !== undefined && Number.isFinite(light.minC) && Number.isFinite(light.maxC);
+
+/**
+ * Hours from the extremes of consecutive days, one per clock; NaN where the day is not known. One sample an hour from local midnight of the
+ * first day. See `hoursFromDays`.
+ */
+export function hoursOnClocks(
+  clocks: readonly DayClock[],
+  minC: Float64Array,
+  maxC: Float64Array,
+  curve: DayCurve = DAY_CURVES[0]!,
+): { readonly startMs: number; readonly airTempC: Float64Array } {
+  const startMs = clocks[0]!.startMs;
+  const count = Math.ceil((clocks.at(-1)!.endMs - startMs) / HOUR_MS);
+  const airTempC = new Float64Array(count).fill(Number.NaN);
+  const lights = clocks.map((clock, i) => daylight(clock, minC[i]!, maxC[i]!, curve));
+  for (let index = 0; index < clocks.length; index++) {
+    const own = lights[index]!;
+    if (!sound(own)) continue;
+    // At the edge of a gap the day itself stands in for its missing neighbour.
+    const before = sound(lights[index - 1]) ? lights[index - 1]! : { ...own, noonMs: own.noonMs - 24 * HOUR_MS };
+    const after = sound(lights[index + 1]) ? lights[index + 1]! : { ...own, noonMs: own.noonMs + 24 * HOUR_MS };
+    const from = Math.ceil((clocks[index]!.startMs - startMs) / HOUR_MS);
+    const to = Math.ceil((clocks[index]!.endMs - startMs) / HOUR_MS);
+    for (let i = from; i < to; i++) airTempC[i] = temperatureAt(startMs + i * HOUR_MS, before, own, after, curve);
+  }
+  return { startMs, airTempC };
+}
+
+/** One value a day spread over the day's hours; NaN for a day without one. */
+export function dailyOverHours(clocks: readonly DayClock[], values: Float64Array): Float64Array {
+  const startMs = clocks[0]!.startMs;
+  const out = new Float64Array(Math.ceil((clocks.at(-1)!.endMs - startMs) / HOUR_MS));
+  for (let index = 0; index < clocks.length; index++)
+    out.fill(
+      values[index]!,
+      Math.ceil((clocks[index]!.startMs - startMs) / HOUR_MS),
+      Math.ceil((clocks[index]!.endMs - startMs) / HOUR_MS),
+    );
+  return out;
+}
+
 /**
  * Hours from daily extremes: Parton and Logan 1981, with the night rescaled and falling to the next day's minimum. The sun's own times are
  * used, so the shape does not jump when the clocks change. Every value lies between the extremes of the days it joins.
@@ -89,38 +154,26 @@ function temperatureAt(atMs: number, before: Daylight, own: Daylight, after: Day
  */
 export function hoursFromDays(rows: readonly DailyRow[], site: Site, curve: DayCurve = DAY_CURVES[0]!): WeatherSeries {
   const first = rows[0];
-  const last = rows.at(-1);
-  if (!first || !last) throw new RangeError('There are no days to make hours from');
-  for (let i = 1; i < rows.length; i++)
-    if (dayNumber(rows[i]!.day) <= dayNumber(rows[i - 1]!.day))
-      throw new RangeError(`Day ${rows[i]!.day} does not come after ${rows[i - 1]!.day}`);
-  for (const row of rows)
+  if (!first) throw new RangeError('There are no days to make hours from');
+  const days = dayNumber(rows.at(-1)!.day) - dayNumber(first.day) + 1;
+  let latest = Number.NEGATIVE_INFINITY;
+  for (const row of rows) {
+    const number = dayNumber(row.day);
+    if (number <= latest) throw new RangeError(`Day ${row.day} does not come after the one before it`);
     if (row.maxC < row.minC) throw new RangeError(`The maximum of ${row.day} lies below its minimum`);
-
-  const startMs = instantInZone(first.day, site.zone);
-  const count = Math.round((instantInZone(addDays(last.day, 1), site.zone) - startMs) / HOUR_MS);
-  const airTempC = new Float64Array(count).fill(Number.NaN);
-  const clouds = rows.some((row) => row.cloudShare !== undefined);
-  const cloudShare = clouds ? new Float64Array(count).fill(Number.NaN) : undefined;
-  const lights = rows.map((row) => daylight(row, site, curve));
-  const adjacent = (index: number, other: number): Daylight | undefined => {
-    const row = rows[other];
-    const near = row && Math.abs(dayNumber(row.day) - dayNumber(rows[index]!.day)) === 1;
-    return near && Number.isFinite(row.minC) && Number.isFinite(row.maxC) ? lights[other] : undefined;
-  };
-  for (let index = 0; index < rows.length; index++) {
-    const row = rows[index]!;
-    if (!Number.isFinite(row.maxC) || !Number.isFinite(row.minC)) continue;
-    const own = lights[index]!;
-    // At the edge of a gap the day itself stands in for its missing neighbour.
-    const before = adjacent(index, index - 1) ?? { ...own, noonMs: own.noonMs - 24 * HOUR_MS };
-    const after = adjacent(index, index + 1) ?? { ...own, noonMs: own.noonMs + 24 * HOUR_MS };
-    const from = Math.ceil((instantInZone(row.day, site.zone) - startMs) / HOUR_MS);
-    const to = Math.ceil((instantInZone(addDays(row.day, 1), site.zone) - startMs) / HOUR_MS);
-    for (let i = from; i < to; i++) {
-      airTempC[i] = temperatureAt(startMs + i * HOUR_MS, before, own, after, curve);
-      if (cloudShare && row.cloudShare !== undefined) cloudShare[i] = row.cloudShare;
-    }
+    latest = number;
   }
-  return { startMs, stepS: 3600, airTempC, ...(cloudShare ? { cloudShare } : {}) };
+  const minC = new Float64Array(days).fill(Number.NaN);
+  const maxC = new Float64Array(days).fill(Number.NaN);
+  const cloud = new Float64Array(days).fill(Number.NaN);
+  for (const row of rows) {
+    const index = dayNumber(row.day) - dayNumber(first.day);
+    minC[index] = row.minC;
+    maxC[index] = row.maxC;
+    cloud[index] = row.cloudShare ?? Number.NaN;
+  }
+  const clocks = dayClocks(first.day, days, site);
+  const hours = hoursOnClocks(clocks, minC, maxC, curve);
+  const clouds = rows.some((row) => row.cloudShare !== undefined);
+  return { ...hours, stepS: 3600, ...(clouds ? { cloudShare: dailyOverHours(clocks, cloud) } : {}) };
 }

@@ -86,3 +86,11 @@ export function seasonOfNormals(normals: MonthlyNormals): {
     range: seasonalCurve(normals.map(({ maxC, minC }) => maxC - minC)),
   };
 }
+
+/** How cold a share of the year is by the yearly wave alone: 1 at its coldest, -1 at its warmest, 0 where the year has no wave to speak of. */
+export function coldness(mean: SeasonalCurve, share: number): number {
+  const amplitude = Math.hypot(mean.cosine[1]!, mean.sine[1]!);
+  if (amplitude < 0.5) return 0;
+  const angle = 2 * Math.PI * share;
+  return -(mean.cosine[1]! * Math.cos(angle) + mean.sine[1]! * Math.sin(angle)) / amplitude;
+}
