@@ -1,2 +1,4 @@
+import { winterWatchWords } from './winter-watch.ts';
+
 /** English wording of winter. Keys begin with the room they belong to; {{name}} stands for a value. */
-export const winterWords = {} as const;
+export const winterWords = { ...winterWatchWords } as const;
