@@ -171,3 +171,83 @@ export const BODY_COOLING = {
     note: 'still air is slower; land turtles cool faster than they warm (Spray and May 1972)',
   } satisfies Source,
 } as const;
+
+// Weighing and the estimator
+
+const OUR_ESTIMATE = (note: string): Source => ({
+  cite: 'our estimate, nothing published was found',
+  status: 'estimate',
+  note,
+});
+
+/** The air of a box where nothing is measured. */
+export const USUAL_BOX_AIR = {
+  tempC: 5,
+  relativeHumidity: 0.8,
+  source: {
+    cite: 'common practice, no source',
+    status: 'common-practice',
+    note: 'aim of the sleep; damp outbuilding',
+  } satisfies Source,
+} as const;
+
+/** Even in saturated air an animal a little warmer than it gives off water: least deficit as a share of saturation. */
+export const LEAST_DEFICIT_SHARE: Figure = {
+  value: 0.02,
+  source: OUR_ESTIMATE('its own heat keeps an animal a few tenths of a kelvin over its air at most'),
+};
+
+/** Unmeasured humidity between about 60 and 90 %: standard deviation of the logarithm of the deficit. */
+export const LOG_DEFICIT_SPREAD_UNMEASURED: Figure = {
+  value: 0.4,
+  source: OUR_ESTIMATE('60 to 90 % is 2 to 0.5 times the deficit at 80 %'),
+};
+
+/** How far k of one animal drifts in a month (logarithm), and how much single weeks differ (share of the week's loss). */
+export const LOG_K_DRIFT_PER_MONTH: Figure = {
+  value: 0.12,
+  source: OUR_ESTIMATE('posture, depth in the bedding, wakefulness'),
+};
+export const WEEKLY_SCATTER: Figure = { value: 0.3, source: OUR_ESTIMATE('air in the box changes from week to week') };
+
+/** What putting an animal on a scale adds: soil, position, draught. */
+export const HANDLING_SHARE: Figure = { value: 0.001, source: OUR_ESTIMATE('1 g at 1 kg') };
+export const HANDLING_G: Figure = { value: 0.1, source: OUR_ESTIMATE('crumbs of bedding') };
+
+/** Water held in shell, skin and adhering soil, coming and going with the damp of the air. */
+export const SURFACE_WATER_SHARE: Figure = {
+  value: 0.0015,
+  source: OUR_ESTIMATE('the part that varies at one humidity'),
+};
+export const SURFACE_WATER_PER_HUMIDITY: Figure = {
+  value: 0.016,
+  source: {
+    cite: 'Catalan school weighings of T. hermanni (García Jurado 2011 and others): mass recovers in part after humid spells',
+    status: 'derived',
+    note: 'scaled so that 0.4 % comes back when the humidity rises from 70 to 95 %',
+  },
+};
+
+/** Share of its mass an animal cannot lose or gain between two weigh-ins by any way known: beyond it the figure is wrong. */
+export const IMPOSSIBLE_CHANGE: Figure = {
+  value: 0.3,
+  source: {
+    cite: 'Nagy and Medica 1986, Herpetologica 42:73-92 (large bladder of Gopherus agassizii)',
+    status: 'from-memory',
+    note: 'the limit itself is our estimate',
+  },
+};
+
+/** Shares of the starting mass that guard the animal. */
+export const LOSS_PLAN_LIMIT: Figure = {
+  value: 0.08,
+  source: {
+    cite: 'Bundestierärztekammer (8 to 10 % over a winter)',
+    status: 'read',
+    note: 'no published ground for 8 % itself was found',
+  },
+};
+export const LOSS_END_LIMIT: Figure = {
+  value: 0.1,
+  source: { cite: 'Bundestierärztekammer; UK veterinary practice (wake at 10 % of the starting mass)', status: 'read' },
+};
