@@ -95,7 +95,7 @@ export function judgeCondition(question: ConditionQuestion): Condition {
     notes.push(
       message('tortoise.condition.disagree', {
         ratio: figure(ratio, 3),
-        jackson: jackson,
+        jackson: jackson.replace('-', ' '),
         share: percent(10 ** index!),
       }),
     );

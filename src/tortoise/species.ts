@@ -33,9 +33,10 @@ export function nearestSpecies(name: string, count = 3): string[] {
     const distance = Math.min(...words.map((word) => editDistance(asked, word) / Math.max(asked.length, word.length)));
     seen.set(species.name, Math.min(seen.get(species.name) ?? 1, distance));
   }
-  return [...seen]
-    .filter(([, distance]) => distance <= 0.45)
-    .sort((a, b) => a[1] - b[1])
+  const ranked = [...seen].filter(([, distance]) => distance <= 0.45).sort((a, b) => a[1] - b[1]);
+  const best = ranked[0]?.[1] ?? 0;
+  return ranked
+    .filter(([, distance]) => distance <= best + 0.2)
     .slice(0, count)
     .map(([known]) => known);
 }

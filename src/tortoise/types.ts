@@ -20,7 +20,7 @@ export type ExaminationPart = 'eyes' | 'nose' | 'mouth' | 'limbs' | 'shell' | 't
 export type ExaminationMoment = 'before' | 'asleep' | 'waking';
 
 /** Finding codes of `EXAMINATION`, one or several for each part looked at; `clear` when nothing is wrong. */
-export type Findings = Partial<Record<ExaminationPart, string | readonly string[]>>;
+export type Findings = { readonly [part in ExaminationPart]?: string | readonly string[] | undefined };
 
 export type HealthEventKind =
   | 'illness'

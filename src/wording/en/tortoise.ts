@@ -299,4 +299,30 @@ const examination = {
   'tortoise.examination.advice.waking.fails': 'Keep it warm and ring a vet who treats reptiles today.',
 } as const;
 
-export const tortoiseWords = { ...cautions, ...sizes, ...condition, ...lengths, ...gates, ...examination } as const;
+const inputs = {
+  'tortoise.input.species':
+    'There is no tortoise "{{name}}" in the species table. Give the scientific name, or "unknown" when nobody is sure; an unknown animal stays awake.',
+  'tortoise.input.speciesNear':
+    'There is no tortoise "{{name}}" in the species table. Did you mean {{near}}? When nobody is sure, give "unknown"; such an animal stays awake.',
+  'tortoise.input.age':
+    'The age is missing. Give ageYears or birthDate; when nobody knows the years, give ageClass: hatchling, juvenile, adult or elderly.',
+  'tortoise.input.future': '{{day}} lies after {{onDay}}, the day it is asked for. Check the date.',
+  'tortoise.source.read': '',
+  'tortoise.source.abstract': 'abstract read',
+  'tortoise.source.quoted': 'as quoted elsewhere',
+  'tortoise.source.data': 'computed on the published data',
+  'tortoise.source.from-memory': 'from memory, not re-read',
+  'tortoise.source.derived': 'derived',
+  'tortoise.source.common-practice': '',
+  'tortoise.source.estimate': 'our estimate',
+} as const;
+
+export const tortoiseWords = {
+  ...inputs,
+  ...cautions,
+  ...sizes,
+  ...condition,
+  ...lengths,
+  ...gates,
+  ...examination,
+} as const;
