@@ -1,0 +1,545 @@
+import { figure } from '../../measure/figures.ts';
+import { dayInZone, zoneOffsetMs } from '../../measure/zone.ts';
+import type { ImportChoices, ImportPreview, ImportQuestion } from '../../schema/import.ts';
+import { message, say } from '../../wording/say.ts';
+import { decideOrder, decideUnit, decideZone, toCelsius, type UnitDecision, zoneName } from './decide.ts';
+import type { DateOrder } from './moments.ts';
+import { type CollectedTable, type FileOfBytes, type Rejection, readTable } from './read-table.ts';
+import { suspicion } from './values.ts';
+import { wallToInstants } from './zone-clock.ts';
+
+const DAY = 86_400_000;
+
+/** Readings of one probe, ready to be stored: instants rising, none twice. */
+export interface ProbeReadings {
+  readonly probe: string;
+  readonly atMs: Float64Array;
+  readonly tempC: Float64Array;
+  /** Relative humidity 0 to 1; NaN where there is none. */
+  readonly humidity: Float64Array;
+  /** 1 where a value is drawn but not trusted (a power-on value standing alone). */
+  readonly suspect: Uint8Array;
+}
+
+/** A stretch with its highest and lowest reading. */
+export interface Span {
+  readonly probe: string;
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly maxC: number;
+  readonly minC: number;
+}
+
+export interface ImportedFile {
+  readonly preview: ImportPreview;
+  readonly probes: readonly ProbeReadings[];
+  readonly spans: readonly Span[];
+  readonly rejections: readonly Rejection[];
+}
+
+export interface ImportSettings {
+  /** The keeper's own zone, for files whose clock is not told otherwise. */
+  readonly zone: string;
+  /** The present instant: what lies after it cannot have been measured. */
+  readonly nowMs: number;
+  /** Name for the probe of a file that names none. */
+  readonly probeName: string;
+  readonly choices?: ImportChoices;
+  readonly progress?: (bytes: number) => void;
+  readonly signal?: AbortSignal;
+}
+
+/**
+ * Reads a logger's file as readings. Nothing is stored: what was detected, what is doubtful and what was rejected comes back beside the readings.
+ * While `preview.questions` is not empty the readings are one possible meaning of the file and must not be saved.
+ *
+ * @throws NotATableError when the file is no table of readings
+ */
+export async function importFile(file: FileOfBytes, settings: ImportSettings): Promise<ImportedFile> {
+  const choices = settings.choices ?? {};
+  const table = await readTable(file, choices, settings);
+  const order = decideOrder(table, choices, settings.nowMs);
+  const zone = decideZone(table, choices, settings.zone);
+  const units = table.valueColumns.map((_, column) => decideUnit(table, column, choices));
+  const wall = table.moments.wall(order.order);
+  const newestFirst = fallsMoreThanItRises(wall);
+  const questions: ImportQuestion[] = [];
+  const instants = toInstants(table, wall, zone.zone, newestFirst, settings, questions);
+  refuseStrays(table, instants, settings.nowMs);
+  const built = build(table, instants, units, settings, newestFirst);
+  askAboutOrder(questions, order.open, table, units, settings);
+  askAboutUnit(questions, units, table);
+  if (table.columns.guessed) {
+    questions.push({
+      choice: 'columns',
+      question: say('intake.ask.columns'),
+      options: table.valueColumns.map((column) => ({
+        value: String(column.at),
+        means: say('intake.ask.columns.option', { number: column.at + 1, example: exampleCell(table, column.at) }),
+      })),
+    });
+  }
+  if (table.shape.torn && choices.decimalComma === undefined) {
+    questions.push({
+      choice: 'decimalComma',
+      question: say('intake.ask.decimal-comma'),
+      options: [
+        {
+          value: 'true',
+          means: say('intake.ask.decimal-comma.yes', { example: exampleCell(table, table.valueColumns[0]?.at ?? 0) }),
+        },
+        { value: 'false', means: say('intake.ask.decimal-comma.no') },
+      ],
+    });
+  }
+  if (built.conflicts > 0 && !choices.conflicts) {
+    questions.push({
+      choice: 'conflicts',
+      question: say('intake.ask.conflicts', { count: built.conflicts }),
+      options: [
+        { value: 'keep-first', means: say('intake.ask.conflicts.first') },
+        { value: 'keep-last', means: say('intake.ask.conflicts.last') },
+      ],
+    });
+  }
+  return { preview: describe(table, built, order, zone, units, newestFirst, questions), ...built };
+}
+
+function fallsMoreThanItRises(wall: Float64Array): boolean {
+  let balance = 0;
+  for (let row = 1; row < wall.length; row += 1) balance += Math.sign(wall[row]! - wall[row - 1]!);
+  return balance < 0;
+}
+
+/** Instants in UTC for every collected row. Each probe's rows are followed in the order of time, so that a repeated hour is told by order. */
+function toInstants(
+  table: CollectedTable,
+  wall: Float64Array,
+  zone: string | number,
+  newestFirst: boolean,
+  settings: ImportSettings,
+  questions: ImportQuestion[],
+): Float64Array {
+  const instants = new Float64Array(wall.length);
+  const keyOf = table.keyOf.values;
+  let skipped = 0;
+  let ambiguous = 0;
+  for (let key = 0; key < table.keys.length; key += 1) {
+    const rows = new Int32Array(wall.length);
+    let count = 0;
+    for (let row = 0; row < wall.length; row += 1) {
+      if (keyOf[row] !== key) continue;
+      if (table.moments.isAbsolute(row)) instants[row] = wall[row]!;
+      else if (typeof zone === 'number') instants[row] = wall[row]! - zone * 60_000;
+      else rows[count++] = row;
+    }
+    if (typeof zone === 'number' || count === 0) continue;
+    const local = rows.subarray(0, count);
+    if (newestFirst) local.reverse();
+    const times = new Float64Array(count);
+    for (let at = 0; at < count; at += 1) times[at] = wall[local[at]!]!;
+    const result = wallToInstants(times, zone);
+    for (let at = 0; at < count; at += 1) instants[local[at]!] = result.atMs[at]!;
+    skipped += result.skipped;
+    ambiguous += result.ambiguous;
+  }
+  // A time the clock never showed, or an autumn hour that came once, means a logger that kept one time all winter: ask which.
+  if ((skipped > 0 || ambiguous > 0) && typeof zone === 'string' && !settings.choices?.zone) {
+    const first = wall.find((at) => !Number.isNaN(at)) ?? settings.nowMs;
+    const offsets = [...new Set([zoneOffsetMs(first - 1, zone), zoneOffsetMs(first + 182 * DAY, zone)])].sort(
+      (a, b) => a - b,
+    );
+    questions.push({
+      choice: 'zone',
+      question: say(skipped > 0 ? 'intake.ask.zone.skipped' : 'intake.ask.zone.once', {
+        count: skipped || ambiguous,
+        zone,
+      }),
+      options: [
+        ...offsets.map((offset) => {
+          const sign = offset < 0 ? '-' : '+';
+          const minutes = Math.abs(offset) / 60_000;
+          const value = `${sign}${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
+          return { value, means: say('intake.ask.zone.fixed', { offset: zoneName(offset / 60_000) }) };
+        }),
+        { value: zone, means: say('intake.ask.zone.follows', { zone }) },
+      ],
+    });
+  }
+  return instants;
+}
+
+/** Rows whose date lies in the future or years away from the rest: a clock reset by an empty battery. */
+function refuseStrays(table: CollectedTable, instants: Float64Array, nowMs: number): void {
+  const sorted = instants.filter((at) => !Number.isNaN(at)).sort();
+  const middle = sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
+  for (let row = 0; row < instants.length; row += 1) {
+    const at = instants[row]!;
+    if (Number.isNaN(at)) reject(table, row, 'intake.row.no-such-time');
+    else if (at > nowMs + DAY) reject(table, row, 'intake.row.future');
+    else if (Math.abs(at - middle) > 3 * 365 * DAY) reject(table, row, 'intake.row.stray-clock');
+    else continue;
+    instants[row] = Number.NaN;
+  }
+}
+
+function reject(
+  table: CollectedTable,
+  row: number,
+  key: 'intake.row.no-such-time' | 'intake.row.future' | 'intake.row.stray-clock',
+  text = '',
+): void {
+  table.rejected += 1;
+  if (table.rejections.length < 10_000)
+    table.rejections.push({ line: table.lineOf.values[row] ?? 0, text, reason: message(key) });
+}
+
+interface Built {
+  readonly probes: ProbeReadings[];
+  readonly spans: Span[];
+  readonly rejections: Rejection[];
+  readonly repeated: number;
+  readonly conflicts: number;
+}
+
+function build(
+  table: CollectedTable,
+  instants: Float64Array,
+  units: readonly UnitDecision[],
+  settings: ImportSettings,
+  newestFirst: boolean,
+): Built {
+  const width = table.valueColumns.length;
+  const maximum = table.valueColumns.findIndex((column) => column.role === 'maximum');
+  const minimum = table.valueColumns.findIndex((column) => column.role === 'minimum');
+  const probes: ProbeReadings[] = [];
+  const spans: Span[] = [];
+  const several = table.valueColumns.filter((column) => column.role === 'temperature').length > 1;
+  let repeated = 0;
+  let conflicts = 0;
+  for (const [key, keyName] of table.keys.entries()) {
+    for (let column = 0; column < width; column += 1) {
+      const unit = units[column]?.unit ?? 'C';
+      const role = table.valueColumns[column]?.role;
+      const named = cleanName(table.valueColumns[column]?.name ?? '');
+      const columnName = several
+        ? named || say('intake.probe.column', { number: (table.valueColumns[column]?.at ?? 0) + 1 })
+        : '';
+      const probe = uniqueName(
+        [cleanName(keyName), columnName].filter((part) => part !== '').join(', ') || settings.probeName,
+        probes,
+        spans,
+      );
+      if (role === 'maximum') {
+        collectSpans(table, instants, units, settings, key, maximum, minimum, probe, spans);
+        continue;
+      }
+      if (role !== 'temperature') continue;
+      const all = new Int32Array(instants.length);
+      let count = 0;
+      for (let row = 0; row < instants.length; row += 1) {
+        if (table.keyOf.values[row] !== key || Number.isNaN(instants[row]!)) continue;
+        const written = table.values.values[row * width + column]!;
+        if (Number.isNaN(written)) continue;
+        const why = suspicion(toCelsius(written, unit), written);
+        if (why === 'fault-value' || why === 'impossible') {
+          table.rejected += 1;
+          if (table.rejections.length < 10_000)
+            table.rejections.push({
+              line: table.lineOf.values[row] ?? 0,
+              text: '',
+              reason: message(`intake.row.${why}`, { value: figure(written, 2) }),
+            });
+          continue;
+        }
+        all[count++] = row;
+      }
+      const rows = all.subarray(0, count);
+      if (newestFirst) rows.reverse();
+      // Stable, so that of two rows at one instant the first written stays first.
+      if (!rises(rows, instants)) rows.sort((a, b) => instants[a]! - instants[b]!);
+      const result = gather(table, rows, instants, column, unit, settings.choices?.conflicts === 'keep-last', probe);
+      repeated += result.repeated;
+      conflicts += result.conflicts;
+      if (result.readings.atMs.length > 0) probes.push(result.readings);
+    }
+  }
+  return { probes, spans, rejections: table.rejections, repeated, conflicts };
+}
+
+function rises(rows: Int32Array, instants: Float64Array): boolean {
+  for (let at = 1; at < rows.length; at += 1) if (instants[rows[at]!]! < instants[rows[at - 1]!]!) return false;
+  return true;
+}
+
+function gather(
+  table: CollectedTable,
+  rows: Int32Array,
+  instants: Float64Array,
+  column: number,
+  unit: UnitDecision['unit'],
+  keepLast: boolean,
+  probe: string,
+) {
+  const width = table.valueColumns.length;
+  const atMs = new Float64Array(rows.length);
+  const tempC = new Float64Array(rows.length);
+  const humidity = new Float64Array(rows.length);
+  const suspect = new Uint8Array(rows.length);
+  let count = 0;
+  let repeated = 0;
+  let conflicts = 0;
+  for (const row of rows) {
+    const at = instants[row]!;
+    const written = table.values.values[row * width + column]!;
+    const value = Math.round(toCelsius(written, unit) * 1e4) / 1e4;
+    if (count > 0 && atMs[count - 1] === at) {
+      if (tempC[count - 1] === value) repeated += 1;
+      else {
+        conflicts += 1;
+        if (keepLast) tempC[count - 1] = value;
+      }
+      continue;
+    }
+    atMs[count] = at;
+    tempC[count] = value;
+    humidity[count] = table.humidity.values[row]!;
+    suspect[count] = suspicion(value, written) === 'power-on-value' ? 1 : 0;
+    count += 1;
+  }
+  // An exact zero among values that are nowhere near it is a wire held low.
+  for (let at = 1; at + 1 < count; at += 1) {
+    if (tempC[at] === 0 && Math.abs(tempC[at - 1]!) > 3 && Math.abs(tempC[at + 1]!) > 3) suspect[at] = 1;
+  }
+  const cut = <A extends Float64Array | Uint8Array>(array: A) => array.subarray(0, count) as A;
+  return {
+    readings: { probe, atMs: cut(atMs), tempC: cut(tempC), humidity: cut(humidity), suspect: cut(suspect) },
+    repeated,
+    conflicts,
+  };
+}
+
+function collectSpans(
+  table: CollectedTable,
+  instants: Float64Array,
+  units: readonly UnitDecision[],
+  settings: ImportSettings,
+  key: number,
+  maximum: number,
+  minimum: number,
+  probe: string,
+  spans: Span[],
+): void {
+  const width = table.valueColumns.length;
+  const daily =
+    table.columns.all.some((column) => column.role === 'date') &&
+    !table.columns.all.some((column) => column.role === 'time');
+  let previous = Number.NaN;
+  for (let row = 0; row < instants.length; row += 1) {
+    if (table.keyOf.values[row] !== key || Number.isNaN(instants[row]!)) continue;
+    const maxC = toCelsius(table.values.values[row * width + maximum]!, units[maximum]?.unit ?? 'C');
+    const minC = toCelsius(table.values.values[row * width + minimum]!, units[minimum]?.unit ?? 'C');
+    const at = instants[row]!;
+    if (!(maxC >= minC) || suspicion(maxC, maxC) || suspicion(minC, minC)) {
+      if (!Number.isNaN(maxC) || !Number.isNaN(minC)) {
+        table.rejected += 1;
+        table.rejections.push({
+          line: table.lineOf.values[row] ?? 0,
+          text: '',
+          reason: message('intake.row.extremes', { max: figure(maxC, 1), min: figure(minC, 1) }),
+        });
+      }
+      continue;
+    }
+    // A row a day is that day; a row an interval reaches back to the row before.
+    if (daily) spans.push({ probe, fromMs: at, toMs: at + DAY, maxC, minC });
+    else if (!Number.isNaN(previous) && at > previous && at - previous <= 2 * DAY)
+      spans.push({ probe, fromMs: previous, toMs: at, maxC, minC });
+    previous = at;
+  }
+  void settings;
+}
+
+/** A probe's name as it may be shown anywhere: one line, no control characters, no unit, of bounded length. */
+function cleanName(name: string): string {
+  return name
+    .replace(/[\p{C}\r\n]+/gu, ' ')
+    .replace(/[([]?\s*(?:°|º|˚|deg\.?|Â°|\?|\ufffd)\s*[CFK]\s*[)\]]?|[℃℉]/g, '')
+    .replace(/\s+/g, ' ')
+    .replace(/[\s,;:(_-]+$/, '')
+    .trim()
+    .slice(0, 80);
+}
+
+function uniqueName(name: string, probes: readonly ProbeReadings[], spans: readonly Span[]): string {
+  const taken = new Set([...probes.map((one) => one.probe), ...spans.map((one) => one.probe)]);
+  let free = name;
+  for (let number = 2; taken.has(free); number += 1) free = `${name} ${number}`;
+  return free;
+}
+
+function exampleCell(table: CollectedTable, at: number): string {
+  return (table.shape.rows[0]?.[at] ?? '').slice(0, 30);
+}
+
+function exampleLine(table: CollectedTable): string {
+  return (table.shape.rows[0] ?? []).join(' ').slice(0, 60);
+}
+
+function askAboutOrder(
+  questions: ImportQuestion[],
+  open: readonly DateOrder[],
+  table: CollectedTable,
+  units: readonly UnitDecision[],
+  settings: ImportSettings,
+): void {
+  if (open.length === 0) return;
+  void units;
+  questions.push({
+    choice: 'dateOrder',
+    question: say('intake.ask.date-order', { example: exampleLine(table) }),
+    options: open.map((order) => {
+      const wall = table.moments.wall(order);
+      return {
+        value: order,
+        means: say('intake.ask.date-order.option', {
+          first: dayInZone(wall[0] ?? settings.nowMs, 'UTC'),
+          last: dayInZone(wall.at(-1) ?? settings.nowMs, 'UTC'),
+        }),
+      };
+    }),
+  });
+}
+
+function askAboutUnit(questions: ImportQuestion[], units: readonly UnitDecision[], table: CollectedTable): void {
+  const column = units.findIndex((unit) => unit.by === 'open');
+  if (column === -1) return;
+  const written = table.values.values[column] ?? Number.NaN;
+  questions.push({
+    choice: 'unit',
+    question: say('intake.ask.unit', { example: figure(written, table.decimals ? 1 : 0) }),
+    options: (units[column]?.open ?? []).map((unit) => ({
+      value: unit,
+      means: say('intake.ask.unit.option', {
+        celsius: figure(toCelsius(written, unit), 1),
+        unit: say(`intake.unit.${unit}`),
+      }),
+    })),
+  });
+}
+
+function describe(
+  table: CollectedTable,
+  built: Built,
+  order: ReturnType<typeof decideOrder>,
+  zone: ReturnType<typeof decideZone>,
+  units: readonly UnitDecision[],
+  newestFirst: boolean,
+  questions: ImportQuestion[],
+): ImportPreview {
+  const ready = built.probes.reduce((sum, probe) => sum + probe.atMs.length, 0) + built.spans.length;
+  let from = Number.POSITIVE_INFINITY;
+  let to = Number.NEGATIVE_INFINITY;
+  for (const probe of built.probes) {
+    from = Math.min(from, probe.atMs[0] ?? from);
+    to = Math.max(to, probe.atMs.at(-1) ?? to);
+  }
+  for (const span of built.spans) {
+    from = Math.min(from, span.fromMs);
+    to = Math.max(to, span.toMs);
+  }
+  const iso = (ms: number) => new Date(ms).toISOString();
+  const names = new Map<string, { readings: number; spans: number; low: number; high: number }>();
+  const noted = (name: string) => {
+    const found = names.get(name) ?? {
+      readings: 0,
+      spans: 0,
+      low: Number.POSITIVE_INFINITY,
+      high: Number.NEGATIVE_INFINITY,
+    };
+    names.set(name, found);
+    return found;
+  };
+  for (const probe of built.probes) {
+    const one = noted(probe.probe);
+    one.readings += probe.atMs.length;
+    for (const value of probe.tempC) {
+      if (value < one.low) one.low = value;
+      if (value > one.high) one.high = value;
+    }
+  }
+  for (const span of built.spans) {
+    const one = noted(span.probe);
+    one.spans += 1;
+    one.low = Math.min(one.low, span.minC);
+    one.high = Math.max(one.high, span.maxC);
+  }
+  const first = built.probes.flatMap((probe) =>
+    Array.from({ length: Math.min(8, probe.atMs.length) }, (_, at) => ({
+      probe: probe.probe,
+      at: iso(probe.atMs[at]!),
+      tempC: probe.tempC[at]!,
+      ...(Number.isNaN(probe.humidity[at]!) ? {} : { humidity: probe.humidity[at]! }),
+    })),
+  );
+  return {
+    detected: {
+      encoding: table.encoding.name,
+      encodingBy: table.encoding.by,
+      delimiter: table.shape.delimiter,
+      timeZone: zoneName(zone.zone),
+      timeZoneBy: zone.by,
+      dateOrder: order.order,
+      dateOrderBy: order.by,
+      unit: units[0]?.unit ?? 'C',
+      unitBy: units[0]?.by ?? 'plausible',
+      firstDataLine: table.shape.firstRow + 1,
+      columns: table.columns.all.map((column) => ({ at: column.at, name: column.name, role: column.role })),
+      probes: [...names].map(([name, one]) => ({
+        name,
+        readings: one.readings,
+        spans: one.spans,
+        lowestC: Number.isFinite(one.low) ? one.low : null,
+        highestC: Number.isFinite(one.high) ? one.high : null,
+      })),
+      newestFirst,
+      usualStepS: usualStep(built.probes),
+      from: Number.isFinite(from) ? iso(from) : null,
+      to: Number.isFinite(to) ? iso(to) : null,
+    },
+    ready,
+    rejected: table.rejected,
+    repeated: built.repeated,
+    notes: table.notes.slice(0, 50),
+    rejections: built.rejections
+      .slice(0, 50)
+      .map((one) => ({ line: one.line, text: one.text, reason: say(one.reason) })),
+    questions,
+    readings: first,
+    spans: built.spans.slice(0, 8).map((span) => ({
+      probe: span.probe,
+      fromAt: iso(span.fromMs),
+      toAt: iso(span.toMs),
+      maxC: span.maxC,
+      minC: span.minC,
+    })),
+    summary: say('intake.summary', {
+      ready: figure(ready),
+      all: figure(ready + table.rejected),
+      first: built.rejections[0]
+        ? say('intake.summary.first', { line: built.rejections[0].line, reason: say(built.rejections[0].reason) })
+        : '',
+    }).trim(),
+  };
+}
+
+function usualStep(probes: readonly ProbeReadings[]): number | null {
+  const steps = new Map<number, number>();
+  for (const probe of probes) {
+    for (let at = 1; at < Math.min(probe.atMs.length, 5000); at += 1) {
+      const step = Math.round((probe.atMs[at]! - probe.atMs[at - 1]!) / 1000);
+      steps.set(step, (steps.get(step) ?? 0) + 1);
+    }
+  }
+  return [...steps].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null;
+}
