@@ -2,52 +2,9 @@
  * One stretch of a linear heat network whose inputs run straight: every temperature is a line plus decaying exponentials,
  * and so the moment at which one of them crosses a limit can be found to any accuracy without stepping.
  *
- * C dT/dt = -K T + s0 + s1 t, made symmetric by sqrt(C): T = C^(-1/2) V z, dz/dt = -λ z + V' C^(-1/2) (s0 + s1 t).
- * Each mode: z = α + β t + (z0 - α) exp(-λ t), β = g1/λ, α = (g0 - β)/λ.
+ * In modes (`modes.ts`), dz/dt = -λ z + g0 + g1 t for inputs u0 + u1 t: z = α + β t + (z0 - α) exp(-λ t), β = g1/λ, α = (g0 - β)/λ.
  */
-import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
-
-/** A network of n nodes, all of which can lose heat in the end to a boundary (K positive definite). */
-export interface Spectrum {
-  readonly nodes: number;
-  /** Rates λ of the modes, 1/s. */
-  readonly rates: Float64Array;
-  /** n x n, row by row: temperature of node i per unit of mode k (V over sqrt(C)). */
-  readonly shape: Float64Array;
-  /** n x n, row by row: mode k per unit of heat into node i, in K/J (transpose of `shape`). */
-  readonly intake: Float64Array;
-  readonly capacityJK: Float64Array;
-}
-
-/**
- * Modes of a network. `capacityJK`: n heat capacities, J/K, all above 0. `conductanceWK`: n x n row by row, symmetric, W/K:
- * minus the conductance between two nodes off the diagonal, the sum of all conductances of a node (boundaries included) on it.
- * Throws RangeError when a node has no way to a boundary, for then there is no steady temperature.
- */
-export function spectrumOf(capacityJK: Float64Array, conductanceWK: Float64Array): Spectrum {
-  const n = capacityJK.length;
-  if (n === 0) return { nodes: 0, rates: capacityJK, shape: capacityJK, intake: capacityJK, capacityJK };
-  const scaled = Matrix.zeros(n, n);
-  for (let i = 0; i < n; i++) {
-    if (!(capacityJK[i]! > 0)) throw new RangeError('every node of a heat network needs a heat capacity above 0');
-    for (let j = 0; j < n; j++)
-      scaled.set(i, j, conductanceWK[i * n + j]! / Math.sqrt(capacityJK[i]! * capacityJK[j]!));
-  }
-  const decomposition = new EigenvalueDecomposition(scaled, { assumeSymmetric: true });
-  const rates = Float64Array.from(decomposition.realEigenvalues);
-  const fastest = rates.reduce((a, b) => Math.max(a, b), 0);
-  if (rates.some((rate) => !(rate > 1e-12 * fastest)))
-    throw new RangeError('a node of the heat network has no way to give its heat away');
-  const shape = new Float64Array(n * n);
-  const intake = new Float64Array(n * n);
-  for (let i = 0; i < n; i++)
-    for (let k = 0; k < n; k++) {
-      const v = decomposition.eigenvectorMatrix.get(i, k) / Math.sqrt(capacityJK[i]!);
-      shape[i * n + k] = v;
-      intake[k * n + i] = v;
-    }
-  return { nodes: n, rates, shape, intake, capacityJK };
-}
+import type { Modes } from './modes.ts';
 
 /** Line, parabola and exponentials of one watched quantity: a + b t + c t^2 + Σ amplitude[k] exp(-rates[k] t). */
 export interface Curve {
@@ -60,31 +17,41 @@ export interface Curve {
 
 /** The solution of a network from one moment on, valid as long as its inputs run straight. Made once, refilled for each stretch. */
 export class Segment {
-  readonly spectrum: Spectrum;
+  readonly modes: Modes;
   readonly #alpha: Float64Array;
   readonly #beta: Float64Array;
   readonly #excess: Float64Array;
+  readonly #inputs: Float64Array;
+  readonly #slopes: Float64Array;
 
-  constructor(spectrum: Spectrum) {
-    this.spectrum = spectrum;
-    this.#alpha = new Float64Array(spectrum.nodes);
-    this.#beta = new Float64Array(spectrum.nodes);
-    this.#excess = new Float64Array(spectrum.nodes);
+  /** Throws RangeError when a node has no way to a boundary, for then there is no steady temperature. */
+  constructor(modes: Modes) {
+    const fastest = modes.rates.reduce((a, b) => Math.max(a, b), 0);
+    if (modes.rates.some((rate) => !(rate > 1e-12 * fastest)))
+      throw new RangeError('a node of the heat network has no way to give its heat away');
+    this.modes = modes;
+    this.#alpha = new Float64Array(modes.rates.length);
+    this.#beta = new Float64Array(modes.rates.length);
+    this.#excess = new Float64Array(modes.rates.length);
+    this.#inputs = new Float64Array(modes.inputCount);
+    this.#slopes = new Float64Array(modes.inputCount);
   }
 
-  /** Starts at temperatures `startC` with heat `heatW` and its slope `slopeWs` (W/s) into each node. */
-  begin(startC: Float64Array, heatW: Float64Array, slopeWs: Float64Array): void {
-    const { nodes: n, rates, intake, capacityJK } = this.spectrum;
-    for (let k = 0; k < n; k++) {
+  /** Starts at node temperatures `startC` under `inputs` that rise by `slopes` a second. */
+  begin(startC: Float64Array, inputs: Float64Array, slopes: Float64Array): void {
+    const { rates, drives, projection, nodeCount, inputCount } = this.modes;
+    this.#inputs.set(inputs);
+    this.#slopes.set(slopes);
+    for (let k = 0; k < rates.length; k++) {
       let g0 = 0;
       let g1 = 0;
       let z = 0;
-      for (let i = 0; i < n; i++) {
-        const v = intake[k * n + i]!;
-        g0 += v * heatW[i]!;
-        g1 += v * slopeWs[i]!;
-        z += v * capacityJK[i]! * startC[i]!;
+      for (let u = 0; u < inputCount; u++) {
+        const drive = drives[k * inputCount + u]!;
+        g0 += drive * inputs[u]!;
+        g1 += drive * slopes[u]!;
       }
+      for (let i = 0; i < nodeCount; i++) z += projection[k * nodeCount + i]! * startC[i]!;
       const beta = g1 / rates[k]!;
       const alpha = (g0 - beta) / rates[k]!;
       this.#alpha[k] = alpha;
@@ -95,38 +62,47 @@ export class Segment {
 
   /** Temperatures of all nodes `t` seconds after the beginning, written into `out`. */
   temperatures(t: number, out: Float64Array): void {
-    const { nodes: n, rates, shape } = this.spectrum;
-    out.fill(0);
-    for (let k = 0; k < n; k++) {
-      const z = this.#alpha[k]! + this.#beta[k]! * t + this.#excess[k]! * Math.exp(-rates[k]! * t);
-      for (let i = 0; i < n; i++) out[i]! += shape[i * n + k]! * z;
-    }
+    this.#spread(t, (rate) => Math.exp(-rate * t), out);
   }
 
   /** Mean temperatures of all nodes over the first `t` seconds (exact), written into `out`. */
   means(t: number, out: Float64Array): void {
-    const { nodes: n, rates, shape } = this.spectrum;
-    out.fill(0);
-    for (let k = 0; k < n; k++) {
-      const x = rates[k]! * t;
-      const decay = x < 1e-12 ? 1 : -Math.expm1(-x) / x;
-      const z = this.#alpha[k]! + (this.#beta[k]! * t) / 2 + this.#excess[k]! * decay;
-      for (let i = 0; i < n; i++) out[i]! += shape[i * n + k]! * z;
-    }
+    this.#spread(t / 2, (rate) => (rate * t < 1e-12 ? 1 : -Math.expm1(-rate * t) / (rate * t)), out);
   }
 
-  /** Curve of Σ weight[i] T_i - limit. */
+  #spread(along: number, decay: (rate: number) => number, out: Float64Array): void {
+    const { rates, shapes, direct, nodeCount, inputCount } = this.modes;
+    const count = rates.length;
+    out.fill(0);
+    for (let k = 0; k < count; k++) {
+      const z = this.#alpha[k]! + this.#beta[k]! * along + this.#excess[k]! * decay(rates[k]!);
+      for (let i = 0; i < nodeCount; i++) out[i]! += shapes[i * count + k]! * z;
+    }
+    for (let i = 0; i < nodeCount; i++)
+      for (let u = 0; u < inputCount; u++)
+        out[i]! += direct[i * inputCount + u]! * (this.#inputs[u]! + this.#slopes[u]! * along);
+  }
+
+  /** Curve of Σ weight[i] T_i - limit over all nodes. */
   curve(weight: Float64Array, limit: number): Curve {
-    const { nodes: n, rates, shape } = this.spectrum;
-    const amplitude = new Float64Array(n);
+    const { rates, shapes, direct, nodeCount, inputCount } = this.modes;
+    const count = rates.length;
+    const amplitude = new Float64Array(count);
     let a = -limit;
     let b = 0;
-    for (let k = 0; k < n; k++) {
-      let h = 0;
-      for (let i = 0; i < n; i++) h += weight[i]! * shape[i * n + k]!;
-      a += h * this.#alpha[k]!;
-      b += h * this.#beta[k]!;
-      amplitude[k] = h * this.#excess[k]!;
+    for (let i = 0; i < nodeCount; i++) {
+      const w = weight[i]!;
+      if (w === 0) continue;
+      for (let u = 0; u < inputCount; u++) {
+        a += w * direct[i * inputCount + u]! * this.#inputs[u]!;
+        b += w * direct[i * inputCount + u]! * this.#slopes[u]!;
+      }
+      for (let k = 0; k < count; k++) amplitude[k]! += w * shapes[i * count + k]!;
+    }
+    for (let k = 0; k < count; k++) {
+      a += amplitude[k]! * this.#alpha[k]!;
+      b += amplitude[k]! * this.#beta[k]!;
+      amplitude[k]! *= this.#excess[k]!;
     }
     return { a, b, c: 0, amplitude, rates };
   }
