@@ -66,3 +66,16 @@ export class NetworkBuilder {
     return { nodes: this.nodes, links: this.links, inputs: this.inputs, drives: this.drives };
   }
 }
+
+/** The same network with every conductance times `lossFactor` and every capacity times `massFactor`. */
+export function scaleNetwork(network: Network, lossFactor: number, massFactor: number): Network {
+  if (lossFactor === 1 && massFactor === 1) return network;
+  return {
+    nodes: network.nodes.map((node) => ({ ...node, capacityJK: node.capacityJK * massFactor })),
+    links: network.links.map((link) => ({ ...link, conductanceWK: link.conductanceWK * lossFactor })),
+    inputs: network.inputs,
+    drives: network.drives.map((drive) =>
+      drive.kind === 'temperature' ? { ...drive, gain: drive.gain * lossFactor } : drive,
+    ),
+  };
+}
