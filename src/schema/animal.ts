@@ -19,6 +19,9 @@ export const animalSchema = z
         .meta({ description: 'Age in years on the day ageAsOf, when the birth date is not known' }),
     ),
     ageAsOf: optional(daySchema),
+    ageClass: optional(
+      z.enum(['hatchling', 'juvenile', 'adult', 'elderly']).meta({ description: 'When nobody knows the years' }),
+    ),
     acquiredOn: optional(daySchema),
     microchip: optional(lineSchema(40)),
     marks: optional(noteSchema.meta({ description: 'Marks that tell this animal from others' })),

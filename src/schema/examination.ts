@@ -4,16 +4,29 @@ import { idSchema, instantSchema, lineSchema, noteSchema, optional, revisionSche
 /** Code of a finding, as listed by the guided examination: `clear`, `sunken`, `discharge`. */
 const findingSchema = z.string().regex(/^[a-z][a-z0-9-]{0,39}$/, { error: 'finding' });
 
+const seenSchema = z.union([findingSchema, z.array(findingSchema).min(1).max(8)]);
+
 /** Part by part, what was seen. A part left out was not looked at, and counts as not known. */
 export const findingsSchema = z.strictObject({
-  eyes: optional(findingSchema),
-  nose: optional(findingSchema),
-  mouth: optional(findingSchema),
-  limbs: optional(findingSchema),
-  shell: optional(findingSchema),
-  tail: optional(findingSchema),
-  breathing: optional(findingSchema),
-  droppings: optional(findingSchema),
+  eyes: optional(seenSchema),
+  nose: optional(seenSchema),
+  mouth: optional(seenSchema),
+  limbs: optional(seenSchema),
+  shell: optional(seenSchema),
+  tail: optional(seenSchema),
+  breathing: optional(seenSchema),
+  droppings: optional(seenSchema),
+});
+
+/** Answers no single look can give; one left out is not known. */
+const answersSchema = z.strictObject({
+  appetiteNormal: optional(z.boolean().meta({ description: 'Ate normally through the summer' })),
+  weightNormal: optional(z.boolean().meta({ description: 'Weight steady or rising through the summer' })),
+  hydrated: optional(z.boolean().meta({ description: 'Drinks or soaks, eyes not sunken, urates soft' })),
+  carryingEggs: optional(z.boolean()),
+  formConfirmed: optional(
+    z.boolean().meta({ description: 'Someone who knows the local form confirmed that it is one that hibernates' }),
+  ),
 });
 
 /** A look over the animal: before sleep, while asleep, or on waking. */
@@ -24,6 +37,7 @@ export const examinationSchema = z
     at: instantSchema,
     moment: z.enum(['before', 'asleep', 'waking']),
     findings: findingsSchema,
+    answers: optional(answersSchema),
     vet: optional(z.strictObject({ seen: z.boolean(), name: optional(lineSchema(120)) })),
     note: optional(noteSchema),
     revision: revisionSchema,

@@ -1,0 +1,236 @@
+import { sql } from 'kysely';
+import type { MaxMin, Probe, Reading } from '../schema/reading.ts';
+import { say } from '../wording/say.ts';
+import type { Database } from './database.ts';
+import { list, type Scope } from './entries.ts';
+import { PROBE } from './kinds.ts';
+import { RecordProblem } from './problem.ts';
+import { QUALITY_CODES, SOURCE_CODES, storeReadings, sumHours } from './reading-store.ts';
+import type { ReadingRow } from './tables.ts';
+
+const HOUR_MS = 3_600_000;
+/** Readings before this instant come from a clock that was never set (2000-01-01). */
+const EARLIEST_MS = 946_684_800_000;
+const CLOCK_SLACK_MS = 24 * HOUR_MS;
+
+export interface StoredCount {
+  /** Readings that are new. */
+  readonly stored: number;
+  /** Readings whose probe and instant were there already. */
+  readonly alreadyThere: number;
+}
+
+/**
+ * Stores readings once each; sending the same again stores nothing. All or none: one that names an unknown probe or an impossible
+ * instant refuses the whole batch with its place in it.
+ */
+export async function appendReadings(
+  database: Database,
+  scope: Scope,
+  readings: readonly Reading[],
+): Promise<StoredCount> {
+  const numbers = await probeNumbers(database, scope);
+  const rows: ReadingRow[] = [];
+  const problems = [];
+  for (const [index, reading] of readings.entries()) {
+    const probe = numbers.get(reading.probeId);
+    const atMs = Date.parse(reading.at);
+    if (probe === undefined) problems.push({ where: `[${index}].probeId`, what: say('records.noSuchProbe') });
+    else if (atMs > scope.nowMs + CLOCK_SLACK_MS)
+      problems.push({ where: `[${index}].at`, what: say('records.future') });
+    else if (atMs < EARLIEST_MS) problems.push({ where: `[${index}].at`, what: say('records.tooOld') });
+    else rows.push(rowOf(probe, atMs, reading));
+    if (problems.length >= 20) break;
+  }
+  if (problems.length > 0) throw new RecordProblem('invalid', problems[0]!.what, problems);
+  const stored = await storeReadings(database, rows);
+  return { stored, alreadyThere: rows.length - stored };
+}
+
+function rowOf(probe: number, atMs: number, reading: Reading): ReadingRow {
+  return {
+    probe,
+    atMs,
+    tempC: reading.tempC,
+    humidity: reading.humidity ?? null,
+    quality: QUALITY_CODES.indexOf(reading.quality),
+    source: SOURCE_CODES.indexOf(reading.source),
+  };
+}
+
+/** Puts a correction above a reading: another value, or `excluded`. The reading itself stays as it came. */
+export async function correctReading(
+  database: Database,
+  scope: Scope,
+  reading: Reading,
+  reason: string,
+): Promise<void> {
+  const numbers = await probeNumbers(database, scope);
+  const probe = numbers.get(reading.probeId);
+  const atMs = Date.parse(reading.at);
+  await database.kysely.transaction().execute(async (transaction) => {
+    const base =
+      probe !== undefined &&
+      (await transaction
+        .selectFrom('readings')
+        .select('atMs')
+        .where('probe', '=', probe)
+        .where('atMs', '=', atMs)
+        .executeTakeFirst());
+    if (probe === undefined || !base) throw new RecordProblem('not-found', say('records.notFound'));
+    const last = await transaction
+      .selectFrom('readingCorrections')
+      .select((e) => e.fn.max('part').as('part'))
+      .where('probe', '=', probe)
+      .where('atMs', '=', atMs)
+      .executeTakeFirst();
+    await transaction
+      .insertInto('readingCorrections')
+      .values({
+        ...rowOf(probe, atMs, reading),
+        part: (last?.part ?? 0) + 1,
+        reason,
+        byPerson: scope.personId,
+        recordedAtMs: scope.nowMs,
+      })
+      .execute();
+    const hour = Math.floor(atMs / HOUR_MS);
+    await sumHours(transaction, probe, hour, hour);
+  });
+}
+
+/** Stores what a maximum-minimum thermometer said; the same span said again with other figures supersedes the first. */
+export async function appendMaxMin(database: Database, scope: Scope, spans: readonly MaxMin[]): Promise<StoredCount> {
+  const numbers = await probeNumbers(database, scope);
+  for (const [index, span] of spans.entries()) {
+    if (!numbers.has(span.probeId)) refuse(index, 'probeId', say('records.noSuchProbe'));
+    if (Date.parse(span.toAt) > scope.nowMs + CLOCK_SLACK_MS) refuse(index, 'toAt', say('records.future'));
+    if (Date.parse(span.fromAt) < EARLIEST_MS) refuse(index, 'fromAt', say('records.tooOld'));
+  }
+  return database.kysely.transaction().execute(async (transaction) => {
+    let stored = 0;
+    for (const span of spans) {
+      const key = { probe: numbers.get(span.probeId)!, toAtMs: Date.parse(span.toAt) };
+      const values = { fromAtMs: Date.parse(span.fromAt), maxC: span.maxC, minC: span.minC };
+      const last = await transaction
+        .selectFrom('maxMinReadings')
+        .selectAll()
+        .where('probe', '=', key.probe)
+        .where('toAtMs', '=', key.toAtMs)
+        .orderBy('part', 'desc')
+        .executeTakeFirst();
+      if (last && last.fromAtMs === values.fromAtMs && last.maxC === values.maxC && last.minC === values.minC) continue;
+      await transaction
+        .insertInto('maxMinReadings')
+        .values({ ...key, part: (last?.part ?? 0) + 1, ...values, byPerson: scope.personId, recordedAtMs: scope.nowMs })
+        .execute();
+      stored += 1;
+    }
+    return { stored, alreadyThere: spans.length - stored };
+  });
+}
+
+function refuse(index: number, field: string, what: string): never {
+  throw new RecordProblem('invalid', what, [{ where: `[${index}].${field}`, what }]);
+}
+
+/** The small numbers of the probes this scope may use; a probe without one gets the next. */
+async function probeNumbers(database: Database, scope: Scope): Promise<Map<string, number>> {
+  const visible: Probe[] = await list(database, scope, PROBE);
+  const known = await numbersOf(database, scope.groupId);
+  const missing = visible.filter((probe) => !known.has(probe.id));
+  for (const probe of missing)
+    await sql`insert into probe_numbers (number, probe_id, group_id)
+      select coalesce(max(number), 0) + 1, ${probe.id}, ${scope.groupId} from probe_numbers where true
+      on conflict (probe_id) do nothing`.execute(database.kysely);
+  const all = missing.length > 0 ? await numbersOf(database, scope.groupId) : known;
+  return new Map(visible.flatMap((probe) => (all.has(probe.id) ? [[probe.id, all.get(probe.id)!]] : [])));
+}
+
+async function numbersOf(database: Database, groupId: string): Promise<Map<string, number>> {
+  const rows = await database.kysely
+    .selectFrom('probeNumbers')
+    .select(['probeId', 'number'])
+    .where('groupId', '=', groupId)
+    .execute();
+  return new Map(rows.map((row) => [row.probeId, row.number]));
+}
+
+/** The small number of one probe, or undefined when it never had a reading. */
+export async function probeNumber(database: Database, probeId: string): Promise<number | undefined> {
+  const row = await database.kysely
+    .selectFrom('probeNumbers')
+    .select('number')
+    .where('probeId', '=', probeId)
+    .executeTakeFirst();
+  return row?.number;
+}
+
+/** Readings that count (corrections applied, excluded ones left out) of one probe in [fromMs, toMs), oldest first. */
+export async function readingsBetween(
+  database: Database,
+  probeId: string,
+  fromMs: number,
+  toMs: number,
+  limit = 500_000,
+): Promise<Reading[]> {
+  const probe = await probeNumber(database, probeId);
+  if (probe === undefined) return [];
+  const base = await database.kysely
+    .selectFrom('readings')
+    .selectAll()
+    .where('probe', '=', probe)
+    .where('atMs', '>=', fromMs)
+    .where('atMs', '<', toMs)
+    .orderBy('atMs')
+    .limit(limit)
+    .execute();
+  const corrections = await database.kysely
+    .selectFrom('readingCorrections')
+    .selectAll()
+    .where('probe', '=', probe)
+    .where('atMs', '>=', fromMs)
+    .where('atMs', '<', toMs)
+    .orderBy('part')
+    .execute();
+  const latest = new Map(corrections.map((row) => [row.atMs, row]));
+  return base
+    .map((row) => latest.get(row.atMs) ?? row)
+    .map((row) => ({
+      probeId,
+      at: new Date(row.atMs).toISOString(),
+      tempC: row.tempC,
+      ...(row.humidity === null ? {} : { humidity: row.humidity }),
+      quality: QUALITY_CODES[row.quality]!,
+      source: SOURCE_CODES[row.source]!,
+    }))
+    .filter((reading) => reading.quality !== 'excluded');
+}
+
+/** Spans of a maximum-minimum thermometer that touch [fromMs, toMs), oldest first; superseded ones left out. */
+export async function maxMinBetween(
+  database: Database,
+  probeId: string,
+  fromMs: number,
+  toMs: number,
+): Promise<MaxMin[]> {
+  const probe = await probeNumber(database, probeId);
+  if (probe === undefined) return [];
+  const rows = await database.kysely
+    .selectFrom('maxMinReadings')
+    .selectAll()
+    .where('probe', '=', probe)
+    .where('toAtMs', '>=', fromMs)
+    .where('fromAtMs', '<', toMs)
+    .orderBy('toAtMs')
+    .orderBy('part')
+    .execute();
+  const latest = new Map(rows.map((row) => [row.toAtMs, row]));
+  return [...latest.values()].map((row) => ({
+    probeId,
+    fromAt: new Date(row.fromAtMs).toISOString(),
+    toAt: new Date(row.toAtMs).toISOString(),
+    maxC: row.maxC,
+    minC: row.minC,
+  }));
+}

@@ -1,0 +1,63 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { PGlite } from '@electric-sql/pglite';
+import { PGliteDialect } from 'kysely';
+import pg from 'pg';
+import { type Database, kyselyOn, openDatabase } from '../../src/records/database.ts';
+import { migrate } from '../../src/records/migrate.ts';
+
+/** Where the same tests run: SQLite in a file, and PostgreSQL: the server named by STILLWINTER_TEST_POSTGRES_URL, else one inside the process. */
+export const STORES = ['sqlite', 'postgres'] as const;
+type Store = (typeof STORES)[number];
+
+/** A fresh, migrated database of the kind asked for; `close` removes it. */
+export async function freshDatabase(store: Store): Promise<Database> {
+  if (store === 'sqlite') return onSqlite();
+  const url = process.env.STILLWINTER_TEST_POSTGRES_URL;
+  return url ? onServer(url) : inProcess();
+}
+
+async function onSqlite(): Promise<Database> {
+  const folder = mkdtempSync(join(tmpdir(), 'stillwinter-'));
+  const database = await openDatabase({ dataFolder: folder });
+  return {
+    ...database,
+    close: async () => {
+      await database.close();
+      rmSync(folder, { recursive: true });
+    },
+  };
+}
+
+async function inProcess(): Promise<Database> {
+  const pglite = await PGlite.create();
+  const kysely = kyselyOn(new PGliteDialect({ pglite }));
+  const database: Database = { kind: 'postgres', kysely, close: () => kysely.destroy() };
+  await migrate(database);
+  return database;
+}
+
+let made = 0;
+
+async function onServer(url: string): Promise<Database> {
+  made += 1;
+  const name = `stillwinter_test_${process.pid}_${made}`;
+  const admin = async (statement: string) => {
+    const client = new pg.Client({ connectionString: url });
+    await client.connect();
+    await client.query(statement);
+    await client.end();
+  };
+  await admin(`create database ${name}`);
+  const own = new URL(url);
+  own.pathname = `/${name}`;
+  const database = await openDatabase({ dataFolder: '', databaseUrl: own.href });
+  return {
+    ...database,
+    close: async () => {
+      await database.close();
+      await admin(`drop database ${name}`);
+    },
+  };
+}
