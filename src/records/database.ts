@@ -8,11 +8,11 @@ import { migrate } from './migrate.ts';
 import { openPool } from './postgres.ts';
 import { RecordProblem } from './problem.ts';
 import { ImmediateSqliteDialect, openSqlite } from './sqlite.ts';
-import type { Tables } from './tables.ts';
+import type { DatabaseKind, Tables } from './tables.ts';
 
 /** An open database of either kind. `kysely` serves both; the hot paths of readings also know the kind. */
 export interface Database {
-  readonly kind: 'sqlite' | 'postgres';
+  readonly kind: DatabaseKind;
   readonly kysely: Kysely<Tables>;
   /** The connection behind `kysely`; touch it only inside `kysely.connection()`, whose lock keeps transactions apart. */
   readonly sqlite?: SqliteFile;
@@ -34,7 +34,7 @@ export async function openDatabase(address: DatabaseAddress): Promise<Database> 
     ? openPostgres(openPool(address.databaseUrl))
     : openSqliteFile(databaseFile(address.dataFolder));
   try {
-    await migrate(database);
+    await migrate(database.kysely, database.kind);
     return database;
   } catch (error) {
     await database.close();

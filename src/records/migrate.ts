@@ -1,15 +1,9 @@
 import { type Kysely, sql } from 'kysely';
 import { say } from '../wording/say.ts';
-import type { Database } from './database.ts';
+import type { Migration } from './migrations/build.ts';
 import { migrations } from './migrations/index.ts';
 import { RecordProblem } from './problem.ts';
-import type { Tables } from './tables.ts';
-
-/** One step of the schema. It runs in a transaction of its own, together with the note that it ran. */
-export interface Migration {
-  readonly name: string;
-  up(kysely: Kysely<Tables>, kind: Database['kind']): Promise<void>;
-}
+import type { DatabaseKind, Tables } from './tables.ts';
 
 // Any number, the same in every process, so that two servers starting on one PostgreSQL take turns.
 const MIGRATION_LOCK = 7_325_119;
@@ -18,8 +12,11 @@ const MIGRATION_LOCK = 7_325_119;
  * Brings the tables up to date. Kysely's own migrator opens no transaction on SQLite, so a kill between the step and the note of
  * it would leave a database that cannot start; here both stand in one transaction. Returns the names of the steps that ran.
  */
-export async function migrate(database: Database, steps: readonly Migration[] = migrations): Promise<string[]> {
-  const { kysely, kind } = database;
+export async function migrate(
+  kysely: Kysely<Tables>,
+  kind: DatabaseKind,
+  steps: readonly Migration[] = migrations,
+): Promise<string[]> {
   const strict = sql.raw(kind === 'sqlite' ? 'strict' : '');
   await sql`create table if not exists migrations_done (name text not null primary key, done_at text not null) ${strict}`.execute(
     kysely,

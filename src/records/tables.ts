@@ -1,5 +1,7 @@
 /** The tables as Kysely sees them. Columns are snake_case in the database; instants are epoch ms, days are text. */
 
+export type DatabaseKind = 'sqlite' | 'postgres';
+
 /** What every record a person enters carries beside its own fields. */
 export interface EntryRow {
   id: string;

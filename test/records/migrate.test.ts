@@ -17,7 +17,7 @@ describe.each(STORES)('migrations on %s', (store) => {
   afterAll(() => database.close());
 
   it('run once and never again', async () => {
-    expect(await migrate(database)).toEqual([]);
+    expect(await migrate(database.kysely, database.kind)).toEqual([]);
   });
 
   it('leave nothing behind when a step fails half-way', async () => {
@@ -28,13 +28,13 @@ describe.each(STORES)('migrations on %s', (store) => {
         throw new Error('no');
       },
     };
-    await expect(migrate(database, [...migrations, broken])).rejects.toThrow('no');
+    await expect(migrate(database.kysely, database.kind, [...migrations, broken])).rejects.toThrow('no');
     await expect(sql`select * from half_made`.execute(database.kysely)).rejects.toThrow();
-    expect(await migrate(database)).toEqual([]);
+    expect(await migrate(database.kysely, database.kind)).toEqual([]);
   });
 
   it('refuse a database made by a newer version', async () => {
-    await expect(migrate(database, migrations.slice(0, 1))).rejects.toThrow('newer version');
+    await expect(migrate(database.kysely, database.kind, migrations.slice(0, 1))).rejects.toThrow('newer version');
   });
 
   it('count as numbers and keep 5.1 as 5.1', async () => {

@@ -34,7 +34,7 @@ async function inProcess(): Promise<Database> {
   const pglite = await PGlite.create();
   const kysely = kyselyOn(new PGliteDialect({ pglite }));
   const database: Database = { kind: 'postgres', kysely, close: () => kysely.destroy() };
-  await migrate(database);
+  await migrate(kysely, 'postgres');
   return database;
 }
 

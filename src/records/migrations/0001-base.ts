@@ -1,5 +1,4 @@
-import type { Migration } from '../migrate.ts';
-import { index, table } from './build.ts';
+import { index, type Migration, table } from './build.ts';
 
 const entry = {
   id: 'text!',

@@ -1,6 +1,5 @@
 import { sql } from 'kysely';
-import type { Migration } from '../migrate.ts';
-import { table } from './build.ts';
+import { type Migration, table } from './build.ts';
 
 const values = { tempC: 'real!', humidity: 'real', quality: 'integer!', source: 'integer!' };
 

@@ -1,13 +1,17 @@
 import { type CreateTableBuilder, type Kysely, sql } from 'kysely';
-import type { Database } from '../database.ts';
-import type { Tables } from '../tables.ts';
+import type { DatabaseKind, Tables } from '../tables.ts';
 
-type Kind = Database['kind'];
+/** One step of the schema. It runs in a transaction of its own, together with the note that it ran. */
+export interface Migration {
+  readonly name: string;
+  up(kysely: Kysely<Tables>, kind: DatabaseKind): Promise<void>;
+}
+
 type ColumnType = 'text' | 'integer' | 'real' | 'blob';
 /** `text`, `integer!` (not null), `text! -> animals.id` (reference). */
 type ColumnSpec = string;
 
-const TYPES: Record<Kind, Record<ColumnType, string>> = {
+const TYPES: Record<DatabaseKind, Record<ColumnType, string>> = {
   sqlite: { text: 'text', integer: 'integer', real: 'real', blob: 'blob' },
   // Whole numbers hold epoch ms, so eight bytes; `real` would be four bytes and turn 5.1 into 5.0999999.
   postgres: { text: 'text', integer: 'bigint', real: 'double precision', blob: 'bytea' },
@@ -16,7 +20,7 @@ const TYPES: Record<Kind, Record<ColumnType, string>> = {
 /** Makes one table of the same columns on either database; on SQLite STRICT, so that a number in a text column is refused. */
 export async function table(
   kysely: Kysely<Tables>,
-  kind: Kind,
+  kind: DatabaseKind,
   name: string,
   columns: Record<string, ColumnSpec>,
   options: { key?: readonly string[]; withoutRowid?: boolean; unique?: readonly (readonly string[])[] } = {},

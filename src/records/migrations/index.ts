@@ -1,6 +1,6 @@
-import type { Migration } from '../migrate.ts';
 import { base } from './0001-base.ts';
 import { readings } from './0002-readings.ts';
+import type { Migration } from './build.ts';
 
 /** Steps of the schema, in order. A step that has shipped is never edited: add another. */
 export const migrations: readonly Migration[] = [base, readings];
