@@ -1,0 +1,263 @@
+import { addDays, type Day, dayNumber } from '../measure/day.ts';
+import { instantInZone } from '../measure/zone.ts';
+import type { Winter } from '../weather/winters.ts';
+import {
+  type AnswerOverWinters,
+  answerOverWinters,
+  answerWinter,
+  type Band,
+  usualBand,
+  type WinterAnswer,
+} from './answer.ts';
+import { type BoxModel, buildBox } from './box.ts';
+import type { BoxDescription, PlaceDescription } from './description.ts';
+import { findModes, type Modes, sineResponse, steadyGain } from './modes.ts';
+import { DAY_S } from './periodic.ts';
+import { buildPlace, type PlaceModel } from './place.ts';
+import { type PreparedWinters, placeInputs } from './place-weather.ts';
+import { makeRecursion, run } from './run.ts';
+
+/** The air beside the box through one winter. */
+export interface PlaceWinter {
+  readonly winter: Winter;
+  readonly startMs: number;
+  readonly stepS: number;
+  readonly outdoorC: Float64Array;
+  readonly airC: Float64Array;
+  readonly floorC: Float64Array;
+  /** Share of the present air temperature that rests on missing weather, 0 to 1; absent when none is missing. */
+  readonly unknownShare?: Float64Array;
+}
+
+export interface PlaceForecast {
+  readonly winters: readonly PlaceWinter[];
+  readonly prepared: PreparedWinters;
+  /** Absent for a place that is known by readings. */
+  readonly model?: PlaceModel;
+  readonly modes?: Modes;
+}
+
+/**
+ * Air and floor of a place through all winters. A place of readings takes the winters' series as its own air. Work done
+ * here is kept by the caller while only the box changes.
+ */
+export function forecastPlace(place: PlaceDescription, prepared: PreparedWinters): PlaceForecast {
+  if (place.kind === 'readings') {
+    const winters = prepared.winters.map(
+      ({ winter, series, airC, missing }): PlaceWinter => ({
+        winter,
+        startMs: series.startMs,
+        stepS: series.stepS,
+        outdoorC: series.airTempC,
+        airC,
+        floorC: airC,
+        ...(missing ? { unknownShare: missing } : {}),
+      }),
+    );
+    return { winters, prepared };
+  }
+  const model = buildPlace(place, prepared.meanAirC);
+  const modes = findModes(model.network);
+  const still = Float64Array.of(0);
+  const winters = prepared.winters.map((one): PlaceWinter => {
+    const { winter, series, airC: outdoorC, missing } = one;
+    const inputs = placeInputs(model, one, prepared.ground);
+    const air = makeRecursion(modes, model.nodes.air, series.stepS);
+    const floor = makeRecursion(modes, model.nodes.floor, series.stepS);
+    const airC = new Float64Array(outdoorC.length);
+    const floorC = new Float64Array(outdoorC.length);
+    run(air, inputs, airC, 'settled');
+    run(floor, inputs, floorC, 'settled');
+    let unknownShare: Float64Array | undefined;
+    if (missing) {
+      unknownShare = new Float64Array(outdoorC.length);
+      run(air, [missing, missing, missing, missing, still, still, still], unknownShare, 'settled');
+    }
+    return {
+      winter,
+      startMs: series.startMs,
+      stepS: series.stepS,
+      outdoorC: series.airTempC,
+      airC,
+      floorC,
+      ...(unknownShare ? { unknownShare } : {}),
+    };
+  });
+  return { winters, prepared, model, modes };
+}
+
+/** Which nights count: a stretch of the year by its first day (`MM-DD`, in the site's zone) and its length; default the whole winter. */
+export interface SleepWindow {
+  readonly from: string;
+  readonly days: number;
+}
+
+export interface BoxForecastRequest {
+  readonly place: PlaceForecast;
+  readonly box: BoxDescription;
+  readonly sleep?: SleepWindow;
+  readonly band?: Band;
+  /** Heat of the animal, W; default 0.01 W per kg, between 0.003 and 0.03 at 5 °C. */
+  readonly heatW?: number;
+}
+
+export interface BoxWinter {
+  readonly label: string;
+  readonly startMs: number;
+  readonly stepS: number;
+  /** The animal, or where it would lie; NaN where the weather that made it was not known. */
+  readonly animalC: Float64Array;
+  readonly probeC: Float64Array;
+  readonly placeC: Float64Array;
+  readonly outdoorC: Float64Array;
+  readonly answer: WinterAnswer;
+}
+
+export interface BoxForecast {
+  readonly winters: readonly BoxWinter[];
+  readonly answer: AnswerOverWinters;
+  readonly box: BoxFigures;
+  readonly model: BoxModel;
+  readonly modes: Modes;
+}
+
+/** Figures of the box itself, whatever the weather. */
+export interface BoxFigures {
+  /** A daily change of the place's air and floor reaches the animal as one part in this many. */
+  readonly dampingOneIn: number;
+  readonly lagH: number;
+  /** Time in which two thirds (1 - 1/e) of a lasting change have arrived, by the slowest mode, h. */
+  readonly slowestH: number;
+  /** Heat the box loses per kelvin of its inside air over the place, W/K. */
+  readonly lossWK: number;
+  /** Lasting warming by the animal's own heat, K. */
+  readonly animalHeatingK: number;
+  readonly heatW: number;
+}
+
+/** More than this share of a temperature resting on missing weather makes it not known. */
+const UNKNOWN_FROM = 0.1;
+/** Heat of a tortoise asleep at 5 °C, W/kg: between 0.003 and 0.03 by the published rates of oxygen use (derived). */
+export const SLEEPING_HEAT_W_PER_KG = 0.01;
+
+/** Figures of a box from its network. */
+export function boxFigures(model: BoxModel, modes: Modes, heatW: number): BoxFigures {
+  const { animal, innerAir } = model.nodes;
+  const { placeAir, floor, heat } = model.inputs;
+  // Place air and floor move together over a day: their responses add as complex numbers.
+  const turn = (input: number) => {
+    const { share, lagS } = sineResponse(modes, animal, input, DAY_S);
+    const angle = (2 * Math.PI * lagS) / DAY_S;
+    return { re: share * Math.cos(angle), im: share * Math.sin(angle) };
+  };
+  const a = turn(placeAir);
+  const f = turn(floor);
+  const [re, im] = [a.re + f.re, a.im + f.im];
+  const lag = Math.atan2(im, re) / (2 * Math.PI);
+  return {
+    dampingOneIn: 1 / Math.hypot(re, im),
+    lagH: (lag < 0 ? lag + 1 : lag) * 24,
+    slowestH: 1 / modes.rates[0]! / 3600,
+    lossWK: 1 / steadyGain(modes, innerAir, heat),
+    animalHeatingK: heatW * steadyGain(modes, animal, heat),
+    heatW,
+  };
+}
+
+/** First and last sample of the sleep inside a winter; `undefined` when the winter does not reach it. */
+function windowOf(
+  place: PlaceWinter,
+  zone: string,
+  sleep: SleepWindow | undefined,
+): { from: number; to: number } | undefined {
+  const last = place.airC.length - 1;
+  if (!sleep) return { from: 0, to: last };
+  const first = place.winter.fromDay;
+  let fromDay: Day = `${first.slice(0, 4)}-${sleep.from}`;
+  if (sleep.from === '02-29') fromDay = addDays(`${first.slice(0, 4)}-03-01`, 0);
+  if (dayNumber(fromDay) < dayNumber(first)) fromDay = `${Number(first.slice(0, 4)) + 1}${fromDay.slice(4)}`;
+  const stepMs = place.stepS * 1000;
+  const from = Math.ceil((instantInZone(fromDay, zone) - place.startMs) / stepMs);
+  const to = Math.ceil((instantInZone(addDays(fromDay, sleep.days), zone) - place.startMs) / stepMs);
+  return from > last - 1 || to < 1 ? undefined : { from, to };
+}
+
+/** A stretch of a series, NaN where the series does not reach. */
+function stretch(values: Float64Array, from: number, to: number): Float64Array {
+  if (from >= 0 && to < values.length) return values.subarray(from, to + 1);
+  const out = new Float64Array(to - from + 1).fill(Number.NaN);
+  const begin = Math.max(from, 0);
+  out.set(values.subarray(begin, Math.min(to + 1, values.length)), begin - from);
+  return out;
+}
+
+/**
+ * The box in its place through every winter: animal and probe, the answer of each winter and the spread over them. Each
+ * winter is run from its first sample, so that the box is in step with the weather when the sleep begins. Throws RangeError
+ * when no winter reaches the sleep.
+ */
+export function forecastBox(request: BoxForecastRequest): BoxForecast {
+  const { place, box, sleep, band = usualBand } = request;
+  const model = buildBox(box);
+  const modes = findModes(model.network);
+  const heatW = request.heatW ?? ((box.animal?.massG ?? 0) / 1000) * SLEEPING_HEAT_W_PER_KG;
+  const heat = Float64Array.of(heatW);
+  const still = Float64Array.of(0);
+  const byStep = new Map<
+    number,
+    { animal: ReturnType<typeof makeRecursion>; probe: ReturnType<typeof makeRecursion> }
+  >();
+  const winters: BoxWinter[] = [];
+  for (const one of place.winters) {
+    const window = windowOf(one, place.prepared.site.zone, sleep);
+    if (!window) continue;
+    let recursion = byStep.get(one.stepS);
+    if (!recursion) {
+      recursion = {
+        animal: makeRecursion(modes, model.nodes.animal, one.stepS),
+        probe: makeRecursion(modes, model.nodes.probe, one.stepS),
+      };
+      byStep.set(one.stepS, recursion);
+    }
+    const { animal, probe } = recursion;
+    const inputs = [one.airC, one.floorC, heat];
+    const n = one.airC.length;
+    const animalC = new Float64Array(n);
+    run(animal, inputs, animalC, 'settled');
+    let probeC = animalC;
+    if (model.nodes.probe !== model.nodes.animal) {
+      probeC = new Float64Array(n);
+      run(probe, inputs, probeC, 'settled');
+    }
+    if (one.unknownShare) {
+      const share = new Float64Array(n);
+      run(animal, [one.unknownShare, one.unknownShare, still], share, 'settled');
+      for (let k = 0; k < n; k++)
+        if (share[k]! > UNKNOWN_FROM) {
+          animalC[k] = Number.NaN;
+          probeC[k] = Number.NaN;
+        }
+    }
+    const { from, to } = window;
+    const startMs = one.startMs + from * one.stepS * 1000;
+    const inside = stretch(animalC, from, to);
+    winters.push({
+      label: one.winter.label,
+      startMs,
+      stepS: one.stepS,
+      animalC: inside,
+      probeC: stretch(probeC, from, to),
+      placeC: stretch(one.airC, from, to),
+      outdoorC: stretch(one.outdoorC, from, to),
+      answer: answerWinter(one.winter.label, { startMs, stepS: one.stepS, tempC: inside }, band),
+    });
+  }
+  if (winters.length === 0) throw new RangeError('no winter of the record reaches the days of the sleep');
+  return {
+    winters,
+    answer: answerOverWinters(winters.map((one) => one.answer)),
+    box: boxFigures(model, modes, heatW),
+    model,
+    modes,
+  };
+}
