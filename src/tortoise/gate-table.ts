@@ -22,7 +22,7 @@ const FASTING: Source = {
 /** Sources of the gates whose rule has one. The rest are common practice. */
 export const GATE_SOURCES: Partial<Record<GateName, Source>> = {
   illness: {
-    cite: 'common practice; BSAVA, BVZS and BVA, joint release, 18 October 2016',
+    cite: 'common practice; BSAVA, BVZS and BVA, joint release, 2016-10-18',
     status: 'read',
     note: 'Not if ill. The twelve months are common practice; a vet may clear it.',
   },

@@ -34,7 +34,7 @@ export interface LengthRow {
 }
 
 const UK: Source = {
-  cite: 'BSAVA, BVZS and BVA, joint release, 18 October 2016',
+  cite: 'BSAVA, BVZS and BVA, joint release, 2016-10-18',
   status: 'read',
   note: 'Three months at most; none before the second to fourth winter, then six weeks.',
 };

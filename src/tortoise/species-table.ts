@@ -31,12 +31,12 @@ const practice = (note: string): Source => ({ cite: 'common practice, no source'
 const memory = (cite: string, note: string): Source => ({ cite, status: 'from-memory', note });
 
 const HERMANNI: Source = {
-  cite: 'common practice; In & Around magazine, veterinary column, September 2022, p. 24',
+  cite: 'common practice; In & Around magazine, veterinary column, 2022/09, p. 24',
   status: 'read',
   note: 'Hibernating is common practice; the column gives 12 weeks.',
 };
 const GRAECA_FORMS: Source = {
-  cite: 'W. Lewis, British Veterinary Nursing Association, 23 August 2022',
+  cite: 'W. Lewis, British Veterinary Nursing Association, 2022-08-23',
   status: 'read',
   note: 'Northern and high Moroccan forms hibernate; southern and coastal ones may not. Six weeks at most is common practice.',
 };
@@ -129,7 +129,7 @@ export const SPECIES: readonly Species[] = [
     advisedDays: 56,
     synonyms: ['Agrionemys horsfieldii', 'Testudo horsfieldi'],
     source: {
-      cite: 'common practice; In & Around magazine, veterinary column, September 2022, p. 24',
+      cite: 'common practice; In & Around magazine, veterinary column, 2022/09, p. 24',
       status: 'read',
       note: 'The column gives 8 weeks. In the wild buried over 9 months of 12 (Lagarde et al. 2002, Can. J. Zool. 80:493-502).',
     },
