@@ -1,16 +1,13 @@
 import { z } from 'zod';
-import { isDay } from '../measure/day.ts';
 import type { PlanRequest, WinterPlan } from '../winter/plan-types.ts';
+import { daySchema, latitudeSchema, optional } from './common.ts';
 
-const day = z
-  .string()
-  .refine(isDay, 'Write the day as YYYY-MM-DD, for example 2026-11-28.')
-  .meta({ description: 'a day in the keeper’s own zone', examples: ['2026-11-28'] });
+const day = daySchema;
 const text = z.strictObject({
   key: z.string(),
-  values: z.record(z.string(), z.union([z.string(), z.number()])).optional(),
+  values: optional(z.record(z.string(), z.union([z.string(), z.number()]))),
 });
-const source = z.strictObject({ cite: z.string(), status: z.string(), note: z.string().optional() });
+const source = z.strictObject({ cite: z.string(), status: z.string(), note: optional(z.string()) });
 const wish = z.enum(['sleep', 'awake', 'first-cooling']);
 
 /** What the keeper asks of the plan. Temperatures in °C, lengths in mm, latitude in degrees with north positive. */
@@ -21,20 +18,21 @@ export const planRequestSchema = z
       .number()
       .min(20, 'A straight carapace length under 20 mm is no tortoise: give it in millimetres.')
       .max(1500),
-    latitudeDeg: z.number().min(-90).max(90),
-    wish: wish.optional(),
-    sleepDay: day.optional(),
-    sleepDays: z.int().min(1).max(200).optional(),
-    method: z.enum(['place', 'refrigerator']).optional(),
-    lastBath: z.enum(['day-before', 'week-before']).optional(),
-    lampHours: z.number().min(0).max(18).optional(),
-    lampBodyTempC: z.number().min(10).max(40).optional(),
-    nightBodyTempC: z.number().min(-5).max(35).optional(),
+    massG: optional(z.number().min(3).max(300_000)),
+    latitudeDeg: latitudeSchema,
+    wish: optional(wish),
+    sleepDay: optional(day),
+    sleepDays: optional(z.int().min(1).max(200)),
+    method: optional(z.enum(['place', 'refrigerator'])),
+    lastBath: optional(z.enum(['day-before', 'week-before'])),
+    lampHours: optional(z.number().min(0).max(18)),
+    lampBodyTempC: optional(z.number().min(10).max(40)),
+    nightBodyTempC: optional(z.number().min(-5).max(35)),
     climateNormals: z
       .array(z.strictObject({ maxC: z.number().min(-60).max(60), minC: z.number().min(-70).max(50) }))
       .length(12, 'Give twelve pairs of monthly normals, the first month of the year first.')
       .optional(),
-    shortPreparation: z.boolean().optional(),
+    shortPreparation: optional(z.boolean()),
   })
   .meta({
     id: 'PlanRequest',
@@ -62,9 +60,9 @@ const task = z.strictObject({
   key: z.string(),
   kind: z.string(),
   day,
-  untilDay: day.optional(),
+  untilDay: optional(day),
   say: text,
-  why: text.optional(),
+  why: optional(text),
   source,
 });
 const note = z.strictObject({ level: z.enum(['warning', 'note', 'choice']), code: z.string(), say: text, source });
@@ -81,21 +79,21 @@ export const winterPlanSchema = z
     provisional: z.boolean(),
     fromDay: day,
     toDay: day,
-    sleepDay: day.optional(),
-    wakeDay: day.optional(),
+    sleepDay: optional(day),
+    wakeDay: optional(day),
     length: z
       .strictObject({
         days: z.int(),
         suggestedDays: z.int(),
         ceilingDays: z.int(),
-        massLimitDays: z.int().optional(),
+        massLimitDays: optional(z.int()),
         limitedBy: z.enum(['wish', 'suggested', 'ceiling', 'mass-loss', 'season', 'first-cooling']),
         say: text,
         source,
       })
       .optional(),
     gut: z
-      .strictObject({ expectedDay: day.optional(), earliestDay: day.optional(), latestDay: day.optional() })
+      .strictObject({ expectedDay: optional(day), earliestDay: optional(day), latestDay: optional(day) })
       .optional(),
     stages: z.array(stage),
     tasks: z.array(task),

@@ -14,6 +14,8 @@ export interface PlanRequest {
   readonly species: string;
   /** Straight carapace length, mm. Decides how long the fast and the wind-down take. */
   readonly sclMm: number;
+  /** Mass, g. Left out: guessed from the length; only the pace at which the body warms and cools depends on it. */
+  readonly massG?: number;
   /** Degrees, north positive: the season and the day length follow from it. */
   readonly latitudeDeg: number;
   readonly wish?: WinterWish;

@@ -1,0 +1,151 @@
+/** The winter plan: stages, tasks, lengths, notes and refusals. The animal's name is set before a task by the face. */
+export const winterPlanWords = {
+  'winter.stage.feeding-up': 'Good weeds, sun or a UV lamp, and water: the reserves for the winter are made now.',
+  'winter.stage.winding-down': 'Shorter lamp days and smaller meals tell the body that winter is coming.',
+  'winter.stage.fast': 'No food, but water, baths and warmth, until the gut is empty.',
+  'winter.stage.asleep': 'Cold, dark and steady, with a look every week.',
+  'winter.stage.cooling': 'Five cold, dark nights, with a look every day.',
+  'winter.stage.waking': 'Warmed over about 12 hours, then bath, light and food.',
+  'winter.stage.recovering': 'Drinking, passing urine and eating again, as every day shows.',
+  'winter.stage.back-to-full': 'Until the weight is back where it was at the start of the sleep.',
+  'winter.stage.awake': 'Light, heat and food all winter, with a weigh-in every week.',
+
+  'winter.task.feedUp': 'Feed fibrous weeds and flowers, with sun or a good UV lamp; watery salad makes no reserves.',
+  'winter.task.examineDeciding': 'Examine from nose to tail and decide whether it may go down.',
+  'winter.task.vetCheck': 'Have a vet who treats reptiles look at it and at its droppings, if anything is in doubt.',
+  'winter.task.weigh': 'Weigh, and measure the shell.',
+  'winter.task.lamp': 'Set the lamp to {{hours}} hours a day.',
+  'winter.task.lamp.dayLength': 'The day outside is longer than the usual step, so the lamp follows the daylight.',
+  'winter.task.lampBack': 'Set the lamp back to {{hours}} hours a day: the gut needs warmth to clear.',
+  'winter.task.lampOff': 'Leave the lamp off.',
+  'winter.task.lampOn': 'Set the lamp back to 12 hours a day.',
+  'winter.task.lastFood': 'Give the last food today. Water stays.',
+  'winter.task.lastFood.why':
+    'Food left in a cold gut rots. It needs these weeks, and warmth in the first of them, to empty.',
+  'winter.task.bath': 'Bathe 15 to 20 minutes in tepid water, about 30 °C, no higher than the chin.',
+  'winter.task.lastBath': 'Bathe for the last time, 15 to 20 minutes, and dry it well.',
+  'winter.task.dryRun': 'Run the empty box for a week in its place, with the probe inside.',
+  'winter.task.readyBox': 'Make the box ready: bedding, air holes, probe, label, and nothing a rodent can open.',
+  'winter.task.gutCheck': 'Look whether droppings still come. If they do, keep it warm and wait.',
+  'winter.task.gutCheckLast': 'See that no droppings have come for days. Food still in the gut: do not put it down.',
+  'winter.task.restDay': 'Keep it a day at room temperature, lamp off, dry.',
+  'winter.task.examineGoingDown': 'Examine once more: eyes, nose, mouth, limbs, shell, tail, breathing.',
+  'winter.task.putDown': 'Weigh, write the weight down, and put it into the box in its cold place.',
+  'winter.task.look': 'Open the lid for a minute, touch a foot, read the thermometer.',
+  'winter.task.lookRefrigerator': 'Open the door for half a minute, touch a foot, read the thermometer.',
+  'winter.task.openDoor': 'Open the door for half a minute: fresh air.',
+  'winter.task.weighAsleep': 'Weigh, quickly and gently, and look at the underside for redness or wet.',
+  'winter.task.heatCheck': 'Try the lamp and the heating for the waking, and get food and a bath ready.',
+  'winter.task.warm': 'Bring the box into a heated room; let it warm by itself over about 12 hours.',
+  'winter.task.wakingCheck': 'Look at eyes, nose, mouth and skin. Anything wrong: see a vet who treats reptiles today.',
+  'winter.task.weighWaking': 'Weigh before the bath.',
+  'winter.task.wakingBath': 'Bathe 15 to 20 minutes in tepid water, to just below the chin. Drinking comes first.',
+  'winter.task.firstFood': 'Offer food under the lamp at once, and again every day.',
+  'winter.task.bathAfter': 'Bathe, and note whether it drinks, passes urine and eats.',
+  'winter.task.feeding3': 'Not eaten yet? Tempt it with watery, bright food: cucumber, melon, flowers.',
+  'winter.task.feeding7': 'Not eaten or no urine passed by today: see a vet who treats reptiles.',
+  'winter.task.feeding10': 'Still not eating: this is the last limit any keeper would give. Be at the vet by now.',
+  'winter.task.weighAfter': 'Weigh, and hold it against the weight at the start of the sleep.',
+  'winter.task.normal21': 'Three weeks awake: not yet its usual self? See a vet who treats reptiles.',
+  'winter.task.review': 'Close this winter: write down what went well and what to change.',
+  'winter.task.awakeLamp': 'Set lamp and UV to 12 hours a day; an old UV tube may shine and give no UV.',
+  'winter.task.awakeHeat': 'Check the warm end and the cool end with a thermometer, by day and by night.',
+  'winter.task.awakeHeatAgain': 'Check lamp, cable and the two temperatures again.',
+  'winter.task.awakeExamine': 'Examine from nose to tail; what kept it awake may need a vet.',
+  'winter.task.awakeWeigh': 'Weigh. Two losses in a row: see a vet who treats reptiles.',
+  'winter.task.awakeFeed': 'Feed daily and bathe twice this week.',
+  'winter.task.awakeReview': 'Close this winter: was it awake and eating all through? Plan the next one.',
+
+  'winter.length.wish_one': 'One night, as you wished. Ceiling {{ceiling}}.',
+  'winter.length.wish_other': '{{count}} nights, as you wished. Ceiling {{ceiling}}.',
+  'winter.length.suggested_one': 'One night. Ceiling {{ceiling}}.',
+  'winter.length.suggested_other': '{{count}} nights, as suggested for this animal. Ceiling {{ceiling}}.',
+  'winter.length.ceiling_one': 'One night: the ceiling for this animal.',
+  'winter.length.ceiling_other': '{{count}} nights: the ceiling for this animal.',
+  'winter.length.mass-loss_one': 'One night: longer, and the loss of weight might pass 8 %.',
+  'winter.length.mass-loss_other':
+    '{{count}} nights: longer, and the loss of weight might pass 8 %. Ceiling {{ceiling}}.',
+  'winter.length.season_one': 'One night: what is left of the cold season.',
+  'winter.length.season_other': '{{count}} nights: what is left of the cold season. Ceiling {{ceiling}}.',
+  'winter.length.first-cooling_one': 'One night.',
+  'winter.length.first-cooling_other': '{{count}} nights: a first cooling. It is better than none.',
+
+  'winter.note.provisional': 'This plan holds only if what is still missing turns out well:',
+  'winter.note.ceiling_one': 'You asked for more; one night is the most for this animal.',
+  'winter.note.ceiling_other': 'You asked for more; {{count}} nights are the most for this animal.',
+  'winter.note.noMassForecast':
+    'No forecast of the weight went into this length. Weigh the animal, and the plan will check it.',
+  'winter.note.lateStart':
+    'The usual day to go down would be {{usual}}. There is no time to prepare for it: {{now}} is the first day that can be met.',
+  'winter.note.shortPreparation_one': 'There is only one day for the fast; {{usual}} are usual.',
+  'winter.note.shortPreparation_other':
+    'Short preparation: {{count}} days without food where {{usual}} are usual, and the lamp falls faster. Keep it warm and watch the droppings closely.',
+  'winter.note.alreadyAsleep':
+    'It has been asleep since {{day}}. The preparation cannot be checked any more; watch weight and temperature closely.',
+  'winter.note.fastTooLong_one': 'One day without food is planned, more than the {{most}} allowed.',
+  'winter.note.fastTooLong_other':
+    '{{count}} days without food are more than the {{most}} that are wise. Better feed it again and start the fast anew.',
+  'winter.note.outOfSeason':
+    'This sleep lies outside the cold season here. A place outdoors will be too warm; a refrigerator may do.',
+  'winter.note.gutInTime':
+    'Gut expected clear on {{day}}, day {{fastDay}} of the fast; for a slow animal by {{latest}}. In time.',
+  'winter.note.gutPerhapsLate':
+    'Gut expected clear on {{day}}, day {{fastDay}} of the fast, but a slow animal needs longer than the fast planned. Look for droppings to the end.',
+  'winter.note.gutLate':
+    'At the warmth planned the gut clears only on {{day}}, too late. Give more lamp hours or warmer nights, or go down later.',
+  'winter.note.gutNever':
+    'At the warmth planned the gut will not clear at all: it is too cold to digest. Warm it by day and bathe it; do not just wait.',
+  'winter.note.awakeHalfCold':
+    'Awake means warm. A cool room without sleep is the worst of both: too cold to eat, too warm to save strength.',
+  'winter.note.neverCool': 'This kind never sleeps through a winter. Keep it warm night and day.',
+  'winter.caution.lamps':
+    'Heat lamps and leads start fires. Guard the lamp, keep bedding away, keep damp from plugs, and have a qualified electrician follow the local rules.',
+
+  'winter.choice.advice.uk-joint-2016':
+    'Length after the joint advice of the UK veterinary bodies (2016): three months at most. Others allow more.',
+  'winter.choice.advice.german-chamber':
+    'Length after the German veterinary chamber: three to five months for grown animals. UK veterinary bodies say three months at most.',
+  'winter.choice.advice.common-practice':
+    'Length after common practice among keepers. UK veterinary bodies say three months at most, and none in the first winters.',
+  'winter.choice.lastBath.day-before': 'In force: the last bath on the day before the sleep (common practice).',
+  'winter.choice.lastBath.week-before': 'In force: no bath in the last week (joint UK veterinary advice, 2016).',
+  'winter.choice.lastBathOther.day-before': 'The other view: bathe to the day before the sleep (common practice).',
+  'winter.choice.lastBathOther.week-before':
+    'The other view: no bath in the last week (joint UK veterinary advice, 2016).',
+
+  'winter.refuse.species':
+    'No sleep for “{{species}}”: this kind is never hibernated, or is not known for certain. Identify it first.',
+  'winter.refuse.verdict': 'The verdict is to stay awake this winter.',
+  'winter.refuse.length': 'The advice your group follows gives no sleep for an animal of this age.',
+  'winter.refuse.mass':
+    'The forecast of its weight leaves no night: it would lose too much. Keep it awake, and see why it is so light or dry.',
+  'winter.refuse.noSeason':
+    'So near the equator no cold season follows from the light. Give a sleeping day or the monthly normals.',
+  'winter.refuse.past': 'A sleep from {{day}} is over already.',
+  'winter.refuse.tooSoon':
+    'There are {{available}} days left to that day; the preparation takes {{needed}}. A fast of less than {{least}} days is never planned.',
+  'winter.refuse.fastTooShort': 'The fast must last {{least}} days at least: not before {{day}}.',
+  'winter.option.later': 'Go down on {{day}} instead, with the full preparation.',
+  'winter.option.shorter_one': 'Take a short preparation of one day.',
+  'winter.option.shorter_other': 'Keep the day and take a short preparation of {{count}} days.',
+  'winter.option.nextWinter': 'Wait for the next winter: {{day}}.',
+  'winter.option.awake': 'Keep it awake this winter.',
+
+  'winter.move.nothing': 'Nothing moves.',
+  'winter.move.sleep-day_one':
+    'The sleeping day moved by one day to {{sleepDay}}, and all that follows with it; waking on {{wakeDay}}.',
+  'winter.move.sleep-day_other':
+    'The sleeping day moved by {{count}} days to {{sleepDay}}, and all that follows with it; waking on {{wakeDay}}.',
+  'winter.move.wake-day_one': 'The waking moved by one day to {{wakeDay}}, and all that follows with it.',
+  'winter.move.wake-day_other': 'The waking moved by {{count}} days to {{wakeDay}}, and all that follows with it.',
+  'winter.move.gut-not-clear_one':
+    'The gut is not clear yet, so the sleep waits one day, to {{sleepDay}}. Keep the lamp and the warmth on till then.',
+  'winter.move.gut-not-clear_other':
+    'The gut is not clear yet, so the sleep waits {{count}} days, to {{sleepDay}}. Keep the lamp and the warmth on till then.',
+  'winter.move.box-too-warm_one': 'The box is still too warm, so the sleep waits one day, to {{sleepDay}}.',
+  'winter.move.box-too-warm_other': 'The box is still too warm, so the sleep waits {{count}} days, to {{sleepDay}}.',
+  'winter.move.went-down_one': 'It went down one day off the plan, on {{sleepDay}}; waking on {{wakeDay}}.',
+  'winter.move.went-down_other': 'It went down {{count}} days off the plan, on {{sleepDay}}; waking on {{wakeDay}}.',
+  'winter.move.woke_one': 'It woke one day off the plan, on {{wakeDay}}. The first days’ list starts there.',
+  'winter.move.woke_other': 'It woke {{count}} days off the plan, on {{wakeDay}}. The first days’ list starts there.',
+} as const;
