@@ -1,4 +1,4 @@
-import type { Day } from '../measure/day.ts';
+import { addDays, type Day } from '../measure/day.ts';
 import type { DayDepartures } from './climates.ts';
 import { dailyOverHours, dayClocks, hoursOnClocks, type Site } from './day-curve.ts';
 import { coldness, type MonthlyNormals, seasonalValue, seasonOfNormals, yearShare } from './normals.ts';
@@ -72,13 +72,19 @@ export interface WintersAsked {
   readonly seed: number;
 }
 
+/** One made winter by the day: extremes in °C and cloud cover as a share of the sky. */
+export interface GeneratedDays {
+  readonly minC: Float64Array;
+  readonly maxC: Float64Array;
+  readonly cloudShare: Float64Array;
+}
+
 /**
- * Winters made from twelve monthly normals, hourly, with cloud cover. The seasonal mean carries first-order autoregressive departures of the
- * day's mid-range; cloud cover is a second such process, tied to the first, and stretches or shrinks the day's range; the hours follow the day
- * curve. Over many winters the means of the maxima and minima come back to the normals, and spread and lag-1 to the departures.
+ * Winters made from twelve monthly normals, day by day. The seasonal mean carries first-order autoregressive departures of the
+ * day's mid-range; cloud cover is a second such process, tied to the first, and stretches or shrinks the day's range. Over many winters the means of the maxima and minima come back to the normals, and spread and lag-1 to the departures.
  * Richardson 1981, Water Resour. Res. 17:182-190, is the pattern of such generators (from memory); the tie to cloud is our own.
  */
-export function generateWinters(asked: WintersAsked): Winter[] {
+export function generateDays(asked: WintersAsked): GeneratedDays[] {
   const { departures, days } = asked;
   if (!(departures.lag1 >= 0 && departures.lag1 < 1)) throw new RangeError('lag1 must be at least 0 and below 1');
   if (!(departures.rangeLag1 >= 0 && departures.rangeLag1 < 1))
@@ -89,8 +95,7 @@ export function generateWinters(asked: WintersAsked): Winter[] {
   if (!(Number.isInteger(days) && days >= 1 && days <= 366)) throw new RangeError('days must be 1 to 366');
 
   const season = seasonOfNormals(asked.normals);
-  const clocks = dayClocks(asked.fromDay, days, asked.site);
-  const shares = clocks.map((clock) => yearShare(clock.day));
+  const shares = Array.from({ length: days }, (_, i) => yearShare(addDays(asked.fromDay, i)));
   const meanC = shares.map((share) => seasonalValue(season.mean, share));
   const rangeK = shares.map((share) => Math.max(0.2, seasonalValue(season.range, share)));
   const cold = shares.map((share) => coldness(season.mean, share));
@@ -110,7 +115,7 @@ export function generateWinters(asked: WintersAsked): Winter[] {
     return Math.max(-0.95, Math.min(0.95, shock));
   });
 
-  const out: Winter[] = [];
+  const out: GeneratedDays[] = [];
   const random = seededRandom(asked.seed);
   for (let number = 1; number <= asked.winters; number++) {
     const minC = new Float64Array(days);
@@ -133,13 +138,20 @@ export function generateWinters(asked: WintersAsked): Winter[] {
       minC[i] = meanC[i]! + departure - half;
       maxC[i] = meanC[i]! + departure + half;
     }
-    out.push({
-      label: String(number),
-      origin: 'generated',
-      fromDay: asked.fromDay,
-      series: { ...hoursOnClocks(clocks, minC, maxC), stepS: 3600, cloudShare: dailyOverHours(clocks, cloudShare) },
-      missingShare: 0,
-    });
+    out.push({ minC, maxC, cloudShare });
   }
   return out;
+}
+
+/** The same winters by the hour, on the day curve. */
+export function generateWinters(asked: WintersAsked): Winter[] {
+  const made = generateDays(asked);
+  const clocks = dayClocks(asked.fromDay, asked.days, asked.site);
+  return made.map(({ minC, maxC, cloudShare }, i) => ({
+    label: String(i + 1),
+    origin: 'generated',
+    fromDay: asked.fromDay,
+    series: { ...hoursOnClocks(clocks, minC, maxC), stepS: 3600, cloudShare: dailyOverHours(clocks, cloudShare) },
+    missingShare: 0,
+  }));
 }
