@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { daySchema, idSchema, lineSchema, nameSchema, noteSchema, optional, revisionSchema } from './common.ts';
+import { speciesSchema } from './species.ts';
 
 export const sexSchema = z.enum(['female', 'male', 'unknown']);
 
@@ -8,7 +9,7 @@ export const animalSchema = z
   .strictObject({
     id: idSchema,
     name: nameSchema,
-    species: lineSchema(80).meta({ description: 'Scientific name as in the species table, or "unknown"' }),
+    species: speciesSchema,
     sex: sexSchema,
     birthDate: optional(daySchema),
     ageYears: optional(

@@ -3,37 +3,19 @@ import type { Day } from '../measure/day.ts';
 import type { Source } from '../measure/source.ts';
 import { EXAMINATION_PARTS, findingsFor } from '../tortoise/examination.ts';
 import { checkSize } from '../tortoise/size-check.ts';
-import { findSpecies, nearestSpecies } from '../tortoise/species.ts';
+import { findSpecies } from '../tortoise/species.ts';
 import type { AssessInput, Assessment, ExaminationPart, GateName } from '../tortoise/types.ts';
 import { say } from '../wording/say.ts';
 import { sexSchema } from './animal.ts';
 import { daySchema, lineSchema } from './common.ts';
 import { healthEventKindSchema } from './health-event.ts';
 import { type Problem, problemsOf } from './problems.ts';
+import { speciesSchema } from './species.ts';
 
 /** Sentences of the catalogue as custom issues: `problemsOf` passes whole sentences on as they are. */
 type Refining = z.core.$RefinementCtx;
 const complain = (ctx: Refining, path: PropertyKey[], sentence: string) =>
   ctx.addIssue({ code: 'custom', path, message: sentence });
-
-const speciesSchema = z
-  .string()
-  .max(80)
-  .superRefine((name, ctx) => {
-    if (findSpecies(name)) return;
-    const near = nearestSpecies(name);
-    complain(
-      ctx,
-      [],
-      near.length > 0
-        ? say('tortoise.input.speciesNear', { name, near: near.join(', ') })
-        : say('tortoise.input.species', { name }),
-    );
-  })
-  .meta({
-    description: 'Scientific name of the species table, "unknown" or "hybrid"; both of these stay awake',
-    examples: ['Testudo hermanni boettgeri'],
-  });
 
 /** One code or several for a part; the codes a keeper can give before sleep. */
 function partSchema(part: ExaminationPart) {

@@ -36,3 +36,9 @@ export const noticeSchema = z
     ],
   });
 export type Notice = z.infer<typeof noticeSchema>;
+
+/** Says that a person has seen a notice. */
+export const acknowledgementSchema = z
+  .strictObject({ noticeId: idSchema, at: instantSchema, note: optional(noteSchema) })
+  .meta({ id: 'Acknowledgement', description: 'Says that a person has seen a notice' });
+export type Acknowledgement = z.infer<typeof acknowledgementSchema>;

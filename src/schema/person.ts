@@ -35,7 +35,7 @@ export const sessionSchema = z
       .boolean()
       .meta({ description: 'False until the first person is set up; until then only this machine may ask' }),
     person: optional(personSchema),
-    role: roleSchema,
+    role: optional(roleSchema.meta({ description: 'Absent: not signed in' })),
     groupId: optional(idSchema),
     demonstration: z.boolean(),
     nowMs: z.number().meta({ description: 'Clock of the server, epoch ms' }),

@@ -1,3 +1,13 @@
+import type { AddressInfo } from 'node:net';
+import { join, resolve } from 'node:path';
+import { serve } from '@hono/node-server';
+import { peopleExist } from '../access/people.ts';
+import { type Database, openDatabase } from '../records/database.ts';
+import { say } from '../wording/say.ts';
+import { createApp } from './app.ts';
+import { lockFolder } from './folder-lock.ts';
+import { Refusal } from './problem-answers.ts';
+
 /** How a server is started. Everything has a default, so that `startServer({})` serves the usual data folder. */
 export interface ServerOptions {
   /** Folder of the database, backups and photographs. Default: `STILLWINTER_DATA`, else `data` in the working folder. */
@@ -14,6 +24,8 @@ export interface ServerOptions {
   readonly nowMs?: () => number;
   /** Folder of the built screens. Default `dist/web` of the checkout. */
   readonly webFolder?: string;
+  /** Hears of faults. Default: one line each on standard error. */
+  readonly onFault?: (error: unknown) => void;
 }
 
 export interface RunningServer {
@@ -25,7 +37,58 @@ export interface RunningServer {
   stop(): Promise<void>;
 }
 
-/** Starts the server and resolves once it answers. Prints nothing: whoever started it says so. */
-export async function startServer(_options: ServerOptions): Promise<RunningServer> {
-  throw new Error('not yet');
+const DEFAULT_PORT = 8190;
+const LOOPBACK_HOSTS = new Set(['127.0.0.1', 'localhost', '::1']);
+
+/**
+ * Starts the server and resolves once it answers. Prints nothing: whoever started it says so. Throws RecordProblem when the
+ * folder is in use or the database cannot be opened, and touches nothing then.
+ */
+export async function startServer(options: ServerOptions): Promise<RunningServer> {
+  const dataFolder = resolve(options.dataFolder ?? process.env.STILLWINTER_DATA ?? 'data');
+  const databaseUrl = options.databaseUrl ?? (process.env.STILLWINTER_DATABASE_URL || undefined);
+  const host = options.host ?? '127.0.0.1';
+  const nowMs = options.nowMs ?? Date.now;
+  const unlock = databaseUrl ? () => {} : lockFolder(dataFolder);
+  let database: Database | undefined;
+  try {
+    database = await openDatabase({ dataFolder, databaseUrl });
+    if (!LOOPBACK_HOSTS.has(host) && !(await peopleExist(database)))
+      throw new Refusal('not-allowed', say('server.problem.loopback-only'));
+    const app = createApp({
+      context: { database, nowMs, dataFolder },
+      webFolder: options.webFolder ?? join(import.meta.dirname, '..', '..', 'dist', 'web'),
+      hosts: (process.env.STILLWINTER_HOSTS ?? '').split(',').filter((name) => name !== ''),
+      onFault: options.onFault ?? ((error) => console.error(error)),
+    });
+    const port = options.port ?? Number(process.env.STILLWINTER_PORT || DEFAULT_PORT);
+    const { server, address } = await listening(app.fetch, host, port);
+    const open = database;
+    return {
+      host,
+      port: address.port,
+      address: `http://127.0.0.1:${address.port}`,
+      stop: async () => {
+        await new Promise<void>((done) => {
+          server.close(() => done());
+          if ('closeIdleConnections' in server) server.closeIdleConnections();
+          // Answers under way get a moment; a browser that keeps a connection open must not keep the process.
+          if ('closeAllConnections' in server) setTimeout(() => server.closeAllConnections(), 500).unref();
+        });
+        await open.close();
+        unlock();
+      },
+    };
+  } catch (error) {
+    await database?.close();
+    unlock();
+    throw error;
+  }
+}
+
+function listening(fetch: Parameters<typeof serve>[0]['fetch'], hostname: string, port: number) {
+  return new Promise<{ server: ReturnType<typeof serve>; address: AddressInfo }>((done, failed) => {
+    const server = serve({ fetch, hostname, port }, (address) => done({ server, address: address as AddressInfo }));
+    server.once('error', failed);
+  });
 }

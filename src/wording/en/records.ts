@@ -14,4 +14,5 @@ export const recordsWords = {
   'records.future': 'This lies in the future. Check the date and the time.',
   'records.noSuchProbe': 'There is no such probe in this group. Add the probe first.',
   'records.tooOld': 'This is before the year 2000: the clock of the thermometer was probably never set.',
+  'records.somebody': 'somebody on this machine',
 } as const;

@@ -1,0 +1,166 @@
+import { OpenAPIHono } from '@hono/zod-openapi';
+import type { Context } from 'hono';
+import { z } from 'zod';
+import type { Scope } from '../records/entries.ts';
+import type { Group } from '../schema/group.ts';
+import { problemsOf } from '../schema/problems.ts';
+import { say } from '../wording/say.ts';
+import { jsonBody } from './body.ts';
+import { type ServerContext, scopeOf, type Who } from './context.ts';
+import { PROBLEM_STATUS, type ProblemName, Refusal } from './problem-answers.ts';
+
+/** Who may use a route. `anyone`: also without session; `reader`, `keeper`, `tutor`: this role or a higher one. */
+export type Needs = 'anyone' | 'reader' | 'keeper' | 'tutor';
+const RANK = { reader: 1, keeper: 2, tutor: 3 } as const;
+
+export type Env = { Variables: { who: Who } };
+export type Api = OpenAPIHono<Env> & { readonly described: RouteInfo[] };
+
+export interface RouteInfo {
+  readonly method: Method;
+  /** With `{id}` for what varies. */
+  readonly path: string;
+  readonly needs: Needs;
+}
+type Method = 'get' | 'post' | 'put' | 'delete';
+
+interface RouteSpec<P extends z.ZodObject, Q extends z.ZodObject, B extends z.ZodType, A extends z.ZodType> {
+  readonly method: Method;
+  readonly path: string;
+  readonly needs: Needs;
+  readonly summary: string;
+  readonly params?: P;
+  readonly query?: Q;
+  readonly body?: B;
+  /** Most bytes of the body; default 1 MB. */
+  readonly limit?: number;
+  readonly answer?: A;
+  /** Problems this route can answer with, beside those every route can. */
+  readonly problems?: readonly ProblemName[];
+}
+
+/** What a handler gets: everything checked, and the records it may touch. */
+export interface Asked<P, Q, B> {
+  readonly params: P;
+  readonly query: Q;
+  readonly body: B;
+  readonly who: Who & { group: Group };
+  readonly scope: Scope;
+  readonly http: Context<Env>;
+}
+
+export function createApi(): Api {
+  const app = new OpenAPIHono<Env>();
+  return Object.assign(app, { described: [] });
+}
+
+export const problemSchema = z
+  .strictObject({
+    type: z.string().meta({ examples: ['/problems/invalid'] }),
+    title: z.string(),
+    status: z.int(),
+    detail: z.string(),
+    errors: z.array(z.strictObject({ where: z.string(), what: z.string() })),
+    current: z.unknown().optional().meta({ description: 'On a conflict: the record as it stands' }),
+  })
+  .meta({
+    id: 'Problem',
+    description: 'Problem details (RFC 9457)',
+    examples: [
+      {
+        type: '/problems/invalid',
+        title: 'Something in this does not fit',
+        status: 422,
+        detail: 'Give 1 or more.',
+        errors: [{ where: 'massG', what: 'Give 1 or more.' }],
+      },
+    ],
+  });
+
+/**
+ * Adds one route: checks role, parameters and body before the handler, and describes all of it in the OpenAPI document from the
+ * same schemas. The handler's answer is sent as JSON; `undefined` is 204.
+ */
+export function route<
+  P extends z.ZodObject = z.ZodObject<Record<never, never>>,
+  Q extends z.ZodObject = z.ZodObject<Record<never, never>>,
+  B extends z.ZodType = z.ZodUndefined,
+  A extends z.ZodType = z.ZodVoid,
+>(
+  api: Api,
+  context: ServerContext,
+  spec: RouteSpec<P, Q, B, A>,
+  handle: (asked: Asked<z.infer<P>, z.infer<Q>, z.infer<B>>) => Promise<z.infer<A> | Response>,
+): void {
+  api.described.push({ method: spec.method, path: spec.path, needs: spec.needs });
+  describe(api, spec);
+  api.on(spec.method.toUpperCase(), spec.path.replaceAll(/\{(\w+)\}/g, ':$1'), async (http) => {
+    const who = http.get('who');
+    if (spec.needs !== 'anyone') {
+      if (!who.role) throw new Refusal('not-signed-in');
+      if (RANK[who.role] < RANK[spec.needs]) throw new Refusal('not-allowed');
+      if (!who.group) throw new Refusal('no-group');
+    }
+    const params = checked(spec.params, http.req.param(), 'not-found');
+    const query = checked(spec.query, http.req.query());
+    const body = spec.body ? checked(spec.body, await jsonBody(http, spec.limit)) : undefined;
+    const scope = who.group ? scopeOf({ ...who, group: who.group }, context.nowMs()) : undefined;
+    // `anyone` routes that touch records find their group themselves.
+    const asked = { params, query, body, who, scope, http } as Asked<z.infer<P>, z.infer<Q>, z.infer<B>>;
+    const answer = await handle(asked);
+    if (answer instanceof Response) return answer;
+    return answer === undefined ? http.body(null, 204) : http.json(answer as object);
+  });
+}
+
+function checked<S extends z.ZodType>(schema: S | undefined, input: unknown, as: 'invalid' | 'not-found' = 'invalid') {
+  if (!schema) return {} as z.infer<S>;
+  const result = schema.safeParse(input);
+  if (result.success) return result.data;
+  if (as === 'not-found') throw new Refusal('not-found', say('records.notFound'));
+  const problems = problemsOf(result.error);
+  throw new Refusal('invalid', problems[0]!.what, problems);
+}
+
+type AnySpec = RouteSpec<z.ZodObject, z.ZodObject, z.ZodType, z.ZodType>;
+
+function describe(api: Api, given: unknown): void {
+  const spec = given as AnySpec;
+  const json = (schema: z.ZodType) => ({ 'application/json': { schema } });
+  const names: ProblemName[] = [
+    ...(spec.needs === 'anyone' ? [] : (['not-signed-in', 'not-allowed'] as const)),
+    ...(spec.params ? (['not-found'] as const) : []),
+    ...(spec.body || spec.query ? (['invalid'] as const) : []),
+    ...(spec.body ? (['not-json', 'too-large', 'wrong-content-type'] as const) : []),
+    ...(spec.problems ?? []),
+  ];
+  const refusals = new Map<number, string[]>();
+  for (const name of names) refusals.set(PROBLEM_STATUS[name], [...(refusals.get(PROBLEM_STATUS[name]) ?? []), name]);
+  const problem = { 'application/problem+json': { schema: problemSchema } };
+  api.openAPIRegistry.registerPath({
+    method: spec.method,
+    path: spec.path,
+    summary: spec.summary,
+    description: NEEDS_TEXT[spec.needs],
+    request: {
+      ...(spec.params ? { params: spec.params } : {}),
+      ...(spec.query ? { query: spec.query } : {}),
+      ...(spec.body ? { body: { content: json(spec.body), required: true } } : {}),
+    },
+    responses: {
+      ...(spec.answer
+        ? { 200: { description: 'Done', content: json(spec.answer) } }
+        : { 204: { description: 'Done; nothing to say' } }),
+      ...Object.fromEntries(
+        [...refusals].map(([status, types]) => [status, { description: types.join(', '), content: problem }]),
+      ),
+    },
+  });
+}
+
+const NEEDS_TEXT: Record<Needs, string> = {
+  anyone: 'Open to anyone who reaches the server.',
+  reader: 'For readers, keepers and tutors of the group.',
+  keeper: 'For keepers and tutors; a keeper reaches their own animals only.',
+  tutor: 'For tutors.',
+};

@@ -1,0 +1,72 @@
+import { compress } from 'hono/compress';
+import { RecordProblem } from '../records/problem.ts';
+import { type Api, createApi, type RouteInfo } from './api.ts';
+import type { ServerContext } from './context.ts';
+import { findWho, knownHosts, sameOrigin } from './guard.ts';
+import { protectiveHeaders } from './headers.ts';
+import { openApiDocument } from './openapi.ts';
+import { PROBLEM_STATUS, problemDetails, Refusal } from './problem-answers.ts';
+import { batchRoutes } from './routes/batch.ts';
+import { entryRoutes } from './routes/entries.ts';
+import { groupRoutes } from './routes/group.ts';
+import { noticeRoutes } from './routes/notices.ts';
+import { readingRoutes } from './routes/readings.ts';
+import { sessionRoutes } from './routes/sessions.ts';
+import { webFiles } from './web-files.ts';
+
+export interface AppOptions {
+  readonly context: ServerContext;
+  readonly webFolder: string;
+  /** Names this server answers to beside its own. */
+  readonly hosts?: readonly string[];
+  /** Hears of faults of ours, which the reader is told in general words only. */
+  readonly onFault?: (error: unknown) => void;
+}
+
+/** The whole HTTP face: the API, the screens, and what protects both. Adding routes: a file in routes/ and a line here. */
+export function createApp(options: AppOptions): Api {
+  const { context } = options;
+  const api = createApi();
+  api.use(protectiveHeaders);
+  api.get('/health', (http) => http.json({ state: 'ready', storage: context.database.kind }));
+  api.use(sameOrigin(knownHosts(options.hosts)));
+  api.use('/api/*', compress());
+  api.use('/api/*', findWho(context));
+
+  groupRoutes(api, context);
+  sessionRoutes(api, context);
+  entryRoutes(api, context);
+  readingRoutes(api, context);
+  noticeRoutes(api, context);
+  batchRoutes(api, context);
+
+  api.get('/api/v1/openapi.json', (http) => http.json(openApiDocument(api)));
+  api.get('/problems/:name', (http) => {
+    const name = http.req.param('name');
+    if (!Object.hasOwn(PROBLEM_STATUS, name)) throw new Refusal('no-such-route');
+    const { detail: _, ...about } = problemDetails(new Refusal(name as keyof typeof PROBLEM_STATUS, name));
+    return http.json(about);
+  });
+  api.all('/api/*', () => {
+    throw new Refusal('no-such-route');
+  });
+  const screens = webFiles(options.webFolder);
+  api.all('*', (http) => screens(http));
+
+  api.notFound((http) => refused(http, new Refusal('no-such-route')));
+  api.onError((error, http) => {
+    if (!(error instanceof Refusal || error instanceof RecordProblem)) options.onFault?.(error);
+    return refused(http, error);
+  });
+  return api;
+}
+
+function refused(http: Parameters<Parameters<Api['onError']>[0]>[1], error: unknown): Response {
+  const problem = problemDetails(error);
+  const headers: Record<string, string> = { 'content-type': 'application/problem+json' };
+  if (error instanceof Refusal && error.retryAfterS !== undefined) headers['retry-after'] = String(error.retryAfterS);
+  return http.body(JSON.stringify(problem), problem.status as 400, headers);
+}
+
+/** The routes of the API with the role each needs: what the role matrix is checked against. */
+export const routesOf = (api: Api): readonly RouteInfo[] => api.described;

@@ -1,0 +1,32 @@
+import type { Database } from '../records/database.ts';
+import type { Scope } from '../records/entries.ts';
+import type { Group } from '../schema/group.ts';
+import type { Person, Role } from '../schema/person.ts';
+
+/** What the routes of one server share. */
+export interface ServerContext {
+  readonly database: Database;
+  readonly nowMs: () => number;
+  readonly dataFolder: string;
+}
+
+/** Who is asking. Without people everybody on this machine is the tutor of the present group. */
+export interface Who {
+  readonly peopleExist: boolean;
+  readonly role: Role | undefined;
+  readonly person: Person | undefined;
+  readonly group: Group | undefined;
+  /** Token of the session, to end it. */
+  readonly token: string | undefined;
+}
+
+/** What this person may touch in the records. */
+export function scopeOf(who: Who & { group: Group }, nowMs: number): Scope {
+  const person = who.person;
+  return {
+    groupId: who.group.id,
+    personId: person?.id ?? null,
+    ...(person?.role === 'keeper' ? { keeperId: person.id } : {}),
+    nowMs,
+  };
+}
