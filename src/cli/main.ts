@@ -1,0 +1,68 @@
+#!/usr/bin/env node
+import { Command, CommanderError } from 'commander';
+import { say } from '../wording/say.ts';
+import { UsageError } from './outcome.ts';
+import { reportFailure, runCommand } from './run.ts';
+import type { ServeOptions } from './serve.ts';
+
+// Each command is loaded only when it is called, so that the first word on the screen comes quickly.
+interface Json {
+  readonly json?: boolean;
+}
+const program = new Command('stillwinter')
+  .description(say('cli.about'))
+  .helpCommand(false)
+  .exitOverride()
+  .configureOutput({ outputError: () => undefined });
+
+const command = (signature: string, about: string) =>
+  program.command(signature).description(about).option('--json', say('cli.option.json'));
+
+command('assess', say('cli.assess.about'))
+  .argument('<file>', say('cli.argument.file'))
+  .action((file: string, { json = false }: Json) =>
+    runCommand(json, async () => (await import('./assess.ts')).assessCommand(file)),
+  );
+
+command('simulate', say('cli.simulate.about'))
+  .argument('<file>', say('cli.argument.file'))
+  .option('--exact', say('cli.simulate.exact'))
+  .action((file: string, { json = false, exact = false }: Json & { exact?: boolean }) =>
+    runCommand(json, async () =>
+      exact
+        ? (await import('./simulate-exact.ts')).simulateExactCommand(file)
+        : (await import('./simulate.ts')).simulateCommand(file),
+    ),
+  );
+
+command('schema', say('cli.schema.about'))
+  .argument('[name]', say('cli.schema.argument'))
+  .action((name: string | undefined, { json = false }: Json) =>
+    runCommand(json, async () => (await import('./schema.ts')).schemaCommand(name)),
+  );
+
+for (const [name, about] of [
+  ['serve', say('cli.serve.about')],
+  ['demo', say('cli.demo.about')],
+] as const)
+  command(name, about)
+    .option('--data <folder>', say('cli.serve.data'))
+    .option('--port <number>', say('cli.serve.portOption'))
+    .option('--host <address>', say('cli.serve.host'))
+    .option('--database <address>', say('cli.serve.database'))
+    .action(({ json = false, ...options }: ServeOptions & Json) =>
+      runCommand(json, async () => (await import('./serve.ts')).serveCommand(options, name === 'demo', json)),
+    );
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  if (!(error instanceof CommanderError)) await reportFailure(process.argv.includes('--json'), error);
+  // Help that was asked for ends well; help shown because no command was given does not.
+  else if (error.exitCode === 0) process.exitCode = 0;
+  else if (error.code === 'commander.help') process.exitCode = 2;
+  else {
+    const sentence = error.message.replace(/^error: (.)/, (_, first: string) => first.toUpperCase());
+    await reportFailure(process.argv.includes('--json'), new UsageError(`${sentence}.\n${say('cli.usage.help')}`));
+  }
+}
