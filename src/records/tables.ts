@@ -223,7 +223,46 @@ interface SettingRow {
   value: string;
 }
 
+interface ChannelRow {
+  id: string;
+  groupId: string;
+  personId: string;
+  kind: string;
+  body: string;
+  secret: string | null;
+  addedAtMs: number;
+  failedAtMs: number | null;
+  lastError: string | null;
+}
+
+interface ListeningRow {
+  personId: string;
+  body: string;
+}
+
+/** One message to one channel of one person: queued once, sent once. */
+export interface DeliveryRow {
+  id: string;
+  groupId: string;
+  noticeId: string;
+  personId: string;
+  channelId: string;
+  step: string;
+  letter: string | null;
+  dueAtMs: number;
+  queuedAtMs: number;
+  nextAtMs: number;
+  leasedUntilMs: number | null;
+  attempts: number;
+  sentAtMs: number | null;
+  givenUpAtMs: number | null;
+  lastError: string | null;
+}
+
 export type Tables = Record<EntryTable, EntryRow> & {
+  channels: ChannelRow;
+  listenings: ListeningRow;
+  deliveries: DeliveryRow;
   groups: GroupRow;
   changes: ChangeRow;
   editConflicts: EditConflictRow;

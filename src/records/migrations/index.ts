@@ -1,6 +1,7 @@
 import { base } from './0001-base.ts';
 import { readings } from './0002-readings.ts';
+import { notices } from './0003-notices.ts';
 import type { Migration } from './build.ts';
 
 /** Steps of the schema, in order. A step that has shipped is never edited: add another. */
-export const migrations: readonly Migration[] = [base, readings];
+export const migrations: readonly Migration[] = [base, readings, notices];

@@ -1,0 +1,103 @@
+import type { Database } from '../records/database.ts';
+import { queueTellings } from './outbox.ts';
+import { type Senders, sendDue } from './sender.ts';
+import { WatchService } from './watch-service.ts';
+
+/** Key of the lock that lets one of several servers on a PostgreSQL keep the watch. */
+const WATCH_LOCK = 7_325_121;
+
+export interface NoticeServiceOptions {
+  readonly database: Database;
+  readonly senders: () => Senders | Promise<Senders>;
+  readonly nowMs: () => number;
+  /** How often the clock is looked at, ms. */
+  readonly tickMs?: number;
+  /** An outside address that hears from this server on schedule, and can raise the alarm when it does not. */
+  readonly pulse?: { readonly url: string; readonly everyMs: number };
+  readonly onError: (error: unknown) => void;
+}
+
+export interface NoticeService {
+  /** Something was recorded; resolves when the watch has seen it and letters are on their way. */
+  arrived: WatchService['arrived'];
+  /** Sends what is due now, without waiting for the clock. */
+  flush(): Promise<void>;
+  stop(): Promise<void>;
+}
+
+/** Keeps the watch and sends the notices, until stopped. On a shared PostgreSQL only the server that holds the lock watches; all may send. */
+export async function startNoticeService(options: NoticeServiceOptions): Promise<NoticeService> {
+  const { database, nowMs } = options;
+  const watch = new WatchService(database, nowMs);
+  let leader: { release(): Promise<void> } | undefined;
+  let stopped = false;
+  let running: Promise<void> = Promise.resolve();
+
+  const lead = async (): Promise<boolean> => {
+    if (leader) return true;
+    leader = await takeWatch(database);
+    if (leader) await watch.start();
+    return leader !== undefined;
+  };
+
+  const once = async (): Promise<void> => {
+    try {
+      if (await lead()) {
+        await watch.tick();
+        const groups = await database.kysely.selectFrom('groups').select('id').execute();
+        for (const { id } of groups) await queueTellings(database, id, nowMs());
+      }
+      await sendDue(database, await options.senders(), nowMs);
+    } catch (error) {
+      options.onError(error);
+    }
+  };
+  const flush = (): Promise<void> => {
+    running = running.then(() => (stopped ? undefined : once()));
+    return running;
+  };
+
+  await flush();
+  const timer = setInterval(flush, options.tickMs ?? 5000);
+  const pulse =
+    options.pulse && setInterval(() => void beat(options.pulse!.url).catch(options.onError), options.pulse.everyMs);
+  return {
+    async arrived(change) {
+      // Another server keeps the watch: it finds the readings at its next look.
+      if (!leader) return;
+      await watch.arrived(change);
+      await flush();
+    },
+    flush,
+    async stop() {
+      stopped = true;
+      clearInterval(timer);
+      if (pulse) clearInterval(pulse);
+      await running;
+      await leader?.release();
+    },
+  };
+}
+
+/** The lock of the watch: always free on SQLite, which one process owns; on PostgreSQL held by a connection of its own. */
+async function takeWatch(database: Database): Promise<{ release(): Promise<void> } | undefined> {
+  if (!database.pool) return { release: async () => undefined };
+  const client = await database.pool.connect();
+  const result = await client.query<{ taken: boolean }>('select pg_try_advisory_lock($1) as taken', [WATCH_LOCK]);
+  if (!result.rows[0]?.taken) {
+    client.release();
+    return undefined;
+  }
+  return {
+    async release() {
+      await client.query('select pg_advisory_unlock($1)', [WATCH_LOCK]).catch(() => undefined);
+      client.release();
+    },
+  };
+}
+
+async function beat(url: string): Promise<void> {
+  const answer = await fetch(url, { method: 'POST', redirect: 'error', signal: AbortSignal.timeout(10_000) });
+  await answer.body?.cancel();
+  if (!answer.ok) throw new Error(`The outside watch answered ${answer.status}`);
+}
