@@ -133,7 +133,7 @@ export function buildBox(box: BoxDescription): BoxModel {
     const isLast = k === last;
     const airM3 = isLast ? innerAirM3(box, geometry, bottlesM3(k)) : fillRow ? 0 : Math.max(spaceM3, 0);
     if (isLast) freeAirM3 = airM3;
-    const space = builder.node(isLast ? 'inner air' : `space ${k + 1}`, Math.max(airM3, 1e-6) * airPerM3);
+    const space = builder.node(isLast ? 'inner air' : `space ${k + 1}`, airM3 * airPerM3);
     spaces.push(space);
 
     // Half the fill belongs to this shell's chain, half to the next one's; its mass is that of the room it fills.
