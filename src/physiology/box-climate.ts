@@ -75,3 +75,54 @@ function firstSpan(spans: readonly ClimateSpan[], fromMs: number): number {
   }
   return low;
 }
+
+/** A reading in the box, with humidity where the probe gives it (share 0 to 1). */
+export interface BoxReading {
+  readonly atMs: number;
+  readonly tempC: number;
+  readonly humidity?: number;
+}
+
+const HOUR_MS = 3_600_000;
+
+/**
+ * Climate from readings in order of time: hourly means. An hour without a reading is left out, so that the usual air stands in
+ * for it; the usual air is the mean of what was read in the last seven days before `untilMs`.
+ */
+export function climateFromReadings(readings: readonly BoxReading[], untilMs: number): BoxClimate {
+  const spans: ClimateSpan[] = [];
+  let late = { temp: 0, n: 0, humidity: 0, m: 0 };
+  let i = 0;
+  while (i < readings.length && readings[i]!.atMs < untilMs) {
+    const hour = Math.floor(readings[i]!.atMs / HOUR_MS);
+    const sum = { temp: 0, n: 0, humidity: 0, m: 0 };
+    for (
+      ;
+      i < readings.length && readings[i]!.atMs < untilMs && Math.floor(readings[i]!.atMs / HOUR_MS) === hour;
+      i++
+    ) {
+      const { tempC, humidity } = readings[i]!;
+      sum.temp += tempC;
+      sum.n++;
+      if (humidity === undefined) continue;
+      sum.humidity += humidity;
+      sum.m++;
+    }
+    spans.push({
+      fromMs: hour * HOUR_MS,
+      toMs: (hour + 1) * HOUR_MS,
+      tempC: sum.temp / sum.n,
+      ...(sum.m > 0 ? { relativeHumidity: sum.humidity / sum.m } : {}),
+    });
+    if (hour * HOUR_MS >= untilMs - 7 * DAY_MS)
+      late = {
+        temp: late.temp + sum.temp,
+        n: late.n + sum.n,
+        humidity: late.humidity + sum.humidity,
+        m: late.m + sum.m,
+      };
+  }
+  if (late.n === 0) return { spans };
+  const relativeHumidity = late.m > 0 ? late.humidity / late.m : USUAL_BOX_AIR.relativeHumidity;
+  return { spans, usual: { tempC: late.temp / late.n, relativeHumidity } };
+}
