@@ -24,6 +24,12 @@ command('assess', say('cli.assess.about'))
     runCommand(json, async () => (await import('./assess.ts')).assessCommand(file)),
   );
 
+command('plan', say('cli.plan.about'))
+  .argument('<file>', say('cli.argument.file'))
+  .action((file: string, { json = false }: Json) =>
+    runCommand(json, async () => (await import('./plan.ts')).planCommand(file)),
+  );
+
 command('simulate', say('cli.simulate.about'))
   .argument('<file>', say('cli.argument.file'))
   .option('--exact', say('cli.simulate.exact'))

@@ -6,7 +6,11 @@ import { type Outcome, UsageError } from './outcome.ts';
 const SCHEMAS: Readonly<Record<string, () => Promise<z.ZodType>>> = {
   assess: async () => (await import('../schema/assess.ts')).assessInputSchema,
   'assess-output': async () => (await import('../schema/assess.ts')).assessOutputSchema,
+  plan: async () => (await import('../schema/plan-input.ts')).planInputSchema,
   'simulate-exact': async () => (await import('../schema/simulate.ts')).simulateExactSchema,
+  place: async () => (await import('../schema/place.ts')).placeDescriptionSchema,
+  box: async () => (await import('../schema/box.ts')).boxDescriptionSchema,
+  group: async () => (await import('../schema/group.ts')).groupSchema,
   animal: async () => (await import('../schema/animal.ts')).animalSchema,
   measurement: async () => (await import('../schema/measurement.ts')).measurementSchema,
   examination: async () => (await import('../schema/examination.ts')).examinationSchema,
