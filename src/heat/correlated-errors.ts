@@ -117,48 +117,62 @@ export interface CorrectedCovariance {
   readonly covariance: Matrix;
   /** Variance of one residual, corrected for what the fit has taken out. */
   readonly variance: number;
-  /** How many independent residuals the readings are worth after the fit. */
+  /** How many readings say as much as one alone would. */
+  readonly redundancy: number;
+  /** Independent residuals the readings are worth, less the parameters. */
   readonly freedom: number;
   readonly memory: ErrorMemory;
   /** How many times larger than under independence each standard error is. */
   readonly inflation: readonly number[];
 }
 
+/** How the fit weighed its data: each row by 1/sqrt(redundancy), beside priors of these standard deviations (Infinity: none). */
+export interface Weighing {
+  readonly redundancy: number;
+  readonly priorSds: readonly number[];
+}
+
 /**
- * Covariance of least-squares parameters with correlated residuals (sandwich): A^-1 (J'VJ) A^-1 σ², A = J'J. The residual
- * sum of squares is σ²(n - tr(A^-1 J'VJ)) on average, which gives σ².
+ * Covariance of least-squares parameters with correlated residuals (sandwich): N (J'VJ σ²/r² + P) N, with N the inverse of the normal matrix
+ * J'J/r + P the fit used, r its redundancy, P the precision of its priors; without them (J'J)^-1 J'VJ (J'J)^-1 σ². The residual sum of
+ * squares is about σ²(n - tr(N J'VJ)/r), which gives σ². `residuals` and `jacobian` hold the data alone, each reading whole.
  */
 export function correctedCovariance(
   residuals: Float64Array,
   jacobian: readonly Float64Array[],
   inverse: Matrix,
   runs: readonly ResidualRun[],
+  weighing: Weighing = { redundancy: 1, priorSds: [] },
 ): CorrectedCovariance {
   const memory = errorMemory(residuals, runs);
   const middle = correlatedScore(jacobian, runs, memory);
   const n = residuals.length;
-  const taken = inverse.mmul(middle).trace();
+  const { redundancy, priorSds } = weighing;
+  const taken = inverse.mmul(middle).trace() / redundancy;
   const sum = dot(residuals, residuals);
   const variance = sum / Math.max(n - taken, n / 4);
-  const covariance = inverse.mmul(middle).mmul(inverse).mul(variance);
+  const score = middle.mul(variance / (redundancy * redundancy));
+  jacobian.forEach((_, p) => {
+    const sd = priorSds[p] ?? Number.POSITIVE_INFINITY;
+    if (Number.isFinite(sd)) score.set(p, p, score.get(p, p) + 1 / (sd * sd));
+  });
+  const covariance = inverse.mmul(score).mmul(inverse);
   // Worth of n correlated values for a mean: n / (1 + 2 Σ ρ).
   let pairs = 0;
-  let all = 0;
   for (const { atS, from, count } of runs) {
     let faded = 0;
-    for (let i = from; i < from + count; i++) {
-      const keep = i === from ? 0 : Math.exp(-(atS[i]! - atS[i - 1]!) / memory.timeS);
-      faded = keep * (faded + 1);
-      pairs += 2 * memory.share * (i === from ? 0 : faded);
-      all += 1;
+    for (let i = from + 1; i < from + count; i++) {
+      faded = Math.exp(-(atS[i]! - atS[i - 1]!) / memory.timeS) * (faded + 1);
+      pairs += 2 * memory.share * faded;
     }
   }
-  const worth = (all * all) / Math.max(all + pairs, 1);
-  const naive = sum / Math.max(n - jacobian.length, 1);
+  const worth = (n * n) / Math.max(n + pairs, 1);
+  const naive = sum / Math.max(n - jacobian.length, 1) / redundancy;
   return {
     covariance,
     variance,
-    freedom: Math.max(worth - jacobian.length, 2),
+    redundancy: n / worth,
+    freedom: Math.max(worth - jacobian.length / 2, 3),
     memory,
     inflation: jacobian.map((_, p) => Math.sqrt(covariance.get(p, p) / (naive * inverse.get(p, p)))),
   };

@@ -41,7 +41,7 @@ export interface ExactResult {
 }
 
 /** Finer than a keeper's box needs: an engineer's check should not see the cells. */
-const fine: CellCriterion = { transmittance: 0.0002, lag: 0.0005, lagS: 1, periodS: DAY_S / 6 };
+export const exactCriterion: CellCriterion = { transmittance: 0.0002, lag: 0.0005, lagS: 1, periodS: DAY_S / 6 };
 
 /**
  * Runs an exact case: shell cut into cells, contents one node, exact recursion with every mode. Follows an independent
@@ -67,7 +67,7 @@ export function simulateExact(exact: ExactCase): ExactResult {
     },
     { input: air },
     { node: contents },
-    fine,
+    exactCriterion,
   );
   const modes = findModes(builder.build());
   const inputs = [Float64Array.from(outside.temperatureC), Float64Array.of(exact.heatW)];

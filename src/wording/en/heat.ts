@@ -103,4 +103,30 @@ export const heatWords = {
     'The temperature of the ground was guessed from these winters. Monthly averages of your place would make it better.',
   'heat.note.presetAssumed':
     'A place you have not measured is a starting point with a wide range. A week of readings there replaces it.',
+  'heat.calibration.too-few':
+    'There are only {{count}} readings. A calibration needs at least {{least}} readings over two days, or {{spans}} max-min readings.',
+  'heat.calibration.too-short':
+    'The readings cover {{hours}} hours. A calibration needs at least {{least}} hours; a week is better.',
+  'heat.calibration.no-weather':
+    'There is no outdoor temperature for part of the time of the readings. Bring in the weather of those days, then calibrate.',
+  'heat.calibration.max-under-min':
+    'A max-min reading has its highest below its lowest, or ends before it begins. Correct it, then calibrate.',
+  'heat.calibration.order': 'The readings of one probe are not in the order of time, or two stand at the same moment.',
+  'heat.calibration.too-warm':
+    'The readings are {{over}} warmer than the weather, the sun and everything named in the place could make them. Is there a heater, is it the wrong probe, or the weather of another place?',
+  'heat.calibration.too-cold':
+    'The readings are {{over}} colder than the weather could make them. Is it the wrong probe, the weather of another place, or a refrigerator?',
+  'heat.calibration.does-not-follow':
+    'The readings do not follow the weather: {{left}} is left unexplained. Is it the wrong probe, the weather of another place, or a room that is sometimes heated?',
+  'heat.calibration.beyond-belief':
+    'To match the readings, {{name}} would have to be {{factor}} times what is described. Check the description of the place and which probe this is.',
+  'heat.calibration.no-sun':
+    'There was no sun in these days, so the readings cannot tell how much sun the place takes in. Add some sunny days.',
+  'heat.calibration.outside-constant':
+    'It was equally cold outdoors all the time, so the readings cannot tell how much heat is lost from how much is stored. Add days with a change of weather.',
+  'heat.calibration.loss-and-air':
+    'Heat lost through the walls and heat lost with the air look alike in these readings. Leave the air change as described, or add days on which a door or vent stood differently.',
+  'heat.calibration.cannot-tell-apart':
+    'These readings cannot tell {{first}} from {{second}}. Add readings from another probe or more days.',
+  'heat.calibration.cannot-tell': 'These readings cannot tell {{name}}. Add more days.',
 } as const;
