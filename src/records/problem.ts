@@ -12,8 +12,7 @@ export type RecordProblemType =
   | 'database-in-use'
   | 'database-damaged'
   | 'database-newer'
-  | 'not-hibernating'
-  | 'not-measured';
+  | 'not-hibernating';
 
 export class RecordProblem extends Error {
   readonly type: RecordProblemType;

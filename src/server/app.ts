@@ -12,7 +12,6 @@ import { groupRoutes } from './routes/group.ts';
 import { noticeRoutes } from './routes/notices.ts';
 import { readingRoutes } from './routes/readings.ts';
 import { sessionRoutes } from './routes/sessions.ts';
-import { winterRoutes } from './routes/winter.ts';
 import { webFiles } from './web-files.ts';
 
 export interface AppOptions {
@@ -39,7 +38,6 @@ export function createApp(options: AppOptions): Api {
   entryRoutes(api, context);
   readingRoutes(api, context);
   noticeRoutes(api, context);
-  winterRoutes(api, context);
   batchRoutes(api, context);
 
   api.get('/api/v1/openapi.json', (http) => http.json(openApiDocument(api)));

@@ -1,4 +1,23 @@
+import './look/index.css';
+import { QueryClientProvider } from '@tanstack/react-query';
+import { RouterProvider } from '@tanstack/react-router';
+import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
+import { router } from './app/router.tsx';
+import { applyTheme } from './app/theme.ts';
+import { openOutbox } from './data/outbox.ts';
+import { queryClient, readAgain } from './data/queries.ts';
+
+applyTheme();
+// Where the browser's store is closed (private windows of some browsers) entries still go straight to the server.
+void openOutbox(() => void readAgain('round', 'animals', 'readings', 'notices', 'stays')).catch(() => undefined);
 
 const root = document.getElementById('root');
-if (root) createRoot(root).render(<h1>Stillwinter</h1>);
+if (root)
+  createRoot(root).render(
+    <StrictMode>
+      <QueryClientProvider client={queryClient}>
+        <RouterProvider router={router} />
+      </QueryClientProvider>
+    </StrictMode>,
+  );

@@ -1,0 +1,220 @@
+import { Link, useParams } from '@tanstack/react-router';
+import { daysBetween } from '../../measure/day.ts';
+import { percent } from '../../measure/figures.ts';
+import { dayInZone } from '../../measure/zone.ts';
+import type { Animal } from '../../schema/animal.ts';
+import type { DiaryEntry } from '../../schema/diary.ts';
+import type { Examination } from '../../schema/examination.ts';
+import type { HealthEvent } from '../../schema/health-event.ts';
+import type { BoxRecord, PlaceRecord } from '../../schema/housing.ts';
+import type { Measurement } from '../../schema/measurement.ts';
+import type { Notice } from '../../schema/notice.ts';
+import type { Stay } from '../../schema/stay.ts';
+import type { WinterPlan } from '../../winter/plan-types.ts';
+import { say } from '../../wording/say.ts';
+import { useFigures } from '../data/group.ts';
+import { useAnswer } from '../data/queries.ts';
+import { sayDay, sayWeekday } from '../parts/dates.ts';
+import { Answered, Remembered } from '../parts/state.tsx';
+import { Empty } from '../parts/text.tsx';
+import { WinterLine } from '../winter-line/winter-line.tsx';
+import { about } from './about.ts';
+import { Diary } from './diary.tsx';
+import { Health } from './health.tsx';
+import { lineFacts } from './line-facts.ts';
+import { type StoredPlan, useBoxDays } from './records.ts';
+import { ConditionPart, VerdictPart } from './verdict.tsx';
+import { WeighIns } from './weigh-ins.tsx';
+
+export function AnimalScreen() {
+  const { animalId } = useParams({ from: '/animals/$animalId' });
+  const animal = useAnswer<Animal>(`animals/${animalId}`);
+  return <Answered of={animal}>{(found) => <Whole key={found.id} animal={found} />}</Answered>;
+}
+
+function Whole({ animal }: { readonly animal: Animal }) {
+  const { today, zone } = useFigures();
+  const path = `animals/${animal.id}`;
+  const measurements = useAnswer<readonly Measurement[]>(`${path}/measurements`).data ?? [];
+  const diary = useAnswer<readonly DiaryEntry[]>(`${path}/diary`).data ?? [];
+  const health = useAnswer<readonly HealthEvent[]>(`${path}/health-events`).data ?? [];
+  const examinations = useAnswer<readonly Examination[]>(`${path}/examinations`).data ?? [];
+  const plans = useAnswer<readonly StoredPlan[]>(`${path}/plans`);
+  const stays = useAnswer<readonly Stay[]>('stays').data ?? [];
+  const stay = stays.find(
+    (one) => one.animalId === animal.id && one.fromDay <= today && (!one.toDay || one.toDay >= today),
+  );
+  const plan = [...(plans.data ?? [])].sort((a, b) => b.revision - a.revision)[0]?.plan;
+  const examined = [...examinations].sort((a, b) => (a.at < b.at ? 1 : -1))[0];
+  return (
+    <>
+      <div className="title">
+        <h1>{animal.name}</h1>
+        <span className="title-beside">{about(animal, today)}</span>
+      </div>
+      <Remembered path={path} zone={zone} />
+      <Standing stay={stay} plan={plan} measurements={measurements} />
+      {plan ? (
+        <Line animal={animal} plan={plan} measurements={measurements} stay={stay} />
+      ) : plans.data ? (
+        <Empty>
+          <p>{say('web.animal.noPlan')}</p>
+          <Link to="/plans/$animalId" params={{ animalId: animal.id }} className="button" data-kind="main">
+            {say('web.animal.makePlan')}
+          </Link>
+        </Empty>
+      ) : null}
+      <div className="columns">
+        <div>
+          <VerdictPart animalId={animal.id} name={animal.name} />
+          <ConditionPart animalId={animal.id} />
+          <Health animalId={animal.id} events={health} />
+        </div>
+        <div>
+          {plan ? <Next plan={plan} /> : null}
+          <WeighIns animalId={animal.id} measurements={measurements} asleep={stay !== undefined} />
+          <p className="soft">
+            {examined
+              ? say('web.exam.last', {
+                  day: sayDay(dayInZone(Date.parse(examined.at), zone), today),
+                  moment: say(`web.exam.moment.${examined.moment}`),
+                })
+              : say('web.exam.never')}
+          </p>
+          <Diary animalId={animal.id} entries={diary} />
+        </div>
+      </div>
+      <div className="actions">
+        <Link to="/animals/$animalId/examination" params={{ animalId: animal.id }} className="button">
+          {say('web.animal.examine')}
+        </Link>
+        <Link to="/plans/$animalId" params={{ animalId: animal.id }} className="button">
+          {say('web.animal.toPlan')}
+        </Link>
+        <Link to="/animals/$animalId/edit" params={{ animalId: animal.id }} className="button" data-kind="quiet">
+          {say('web.animal.edit')}
+        </Link>
+      </div>
+    </>
+  );
+}
+
+interface StandingProps {
+  readonly stay: Stay | undefined;
+  readonly plan: WinterPlan | undefined;
+  readonly measurements: readonly Measurement[];
+}
+
+/** The animal's state in a sentence or two. */
+function Standing({ stay, plan, measurements }: StandingProps) {
+  const figures = useFigures();
+  const boxes = useAnswer<readonly BoxRecord[]>('boxes').data ?? [];
+  const places = useAnswer<readonly PlaceRecord[]>('places').data ?? [];
+  const weighed = measurements
+    .flatMap((one) =>
+      one.massG === undefined
+        ? []
+        : [{ massG: one.massG, kind: one.kind, day: dayInZone(Date.parse(one.at), figures.zone) }],
+    )
+    .sort((a, b) => (a.day < b.day ? -1 : 1));
+  const last = weighed.at(-1);
+  const start = stay
+    ? (weighed.filter((one) => one.kind === 'start' && one.day <= stay.fromDay).at(-1) ??
+      weighed.filter((one) => one.day <= stay.fromDay).at(-1))
+    : undefined;
+  const slept = stay && (!plan?.sleepDay || plan.sleepDay <= figures.today);
+  return (
+    <p className="lead">
+      {slept
+        ? `${say('web.animal.asleep', {
+            nights: say('web.animal.nights', { count: daysBetween(stay.fromDay, figures.today) }),
+            place: places.find((one) => one.id === stay.placeId)?.name ?? '…',
+            box: boxes.find((one) => one.id === stay.boxId)?.name ?? '…',
+          })} `
+        : ''}
+      {last ? <Loss last={last} start={start} /> : say('web.animal.noWeighing')}
+    </p>
+  );
+}
+
+interface Weighed {
+  readonly massG: number;
+  readonly day: string;
+}
+
+function Loss({ last, start }: { readonly last: Weighed; readonly start: Weighed | undefined }) {
+  const figures = useFigures();
+  const day = sayDay(last.day, figures.today);
+  if (!start || last.day <= start.day) return say('web.animal.massStory', { mass: figures.mass(last.massG), day });
+  const lossG = start.massG - last.massG;
+  if (lossG < 0)
+    return say('web.animal.gainStory', { mass: figures.mass(last.massG), day, gain: figures.mass(-lossG) });
+  return say('web.animal.lossStory', {
+    mass: figures.mass(last.massG),
+    day,
+    loss: figures.mass(lossG),
+    share: percent(lossG / start.massG, 1),
+    days: say('web.animal.days', { count: daysBetween(start.day, last.day) }),
+  });
+}
+
+interface LineProps {
+  readonly animal: Animal;
+  readonly plan: WinterPlan;
+  readonly measurements: readonly Measurement[];
+  readonly stay: Stay | undefined;
+}
+
+function Line({ animal, plan, measurements, stay }: LineProps) {
+  const figures = useFigures();
+  const notices = useAnswer<readonly Notice[]>('notices').data ?? [];
+  const temperatures = useBoxDays(stay, plan.fromDay, figures.zone);
+  return (
+    <WinterLine
+      title={say('web.line.title', { name: animal.name })}
+      facts={lineFacts({
+        plan,
+        today: figures.today,
+        zone: figures.zone,
+        measurements,
+        temperatures,
+        notices: stay ? notices.filter((notice) => notice.stayId === stay.id) : [],
+        mass: figures.mass,
+        temperature: figures.temperature,
+      })}
+    />
+  );
+}
+
+const SOON = 5;
+
+/** The next things to do, worded by day. */
+function Next({ plan }: { readonly plan: WinterPlan }) {
+  const { today } = useFigures();
+  const soon = plan.tasks.filter((task) => (task.untilDay ?? task.day) >= today).slice(0, SOON);
+  if (soon.length === 0) return null;
+  return (
+    <section aria-labelledby="next">
+      <h2 id="next">{say('web.next.title')}</h2>
+      <dl className="facts">
+        {soon.map((task) => {
+          const ahead = daysBetween(today, task.day);
+          return (
+            <div key={task.key}>
+              <dt>
+                {ahead <= 0
+                  ? say('web.next.today')
+                  : ahead === 1
+                    ? say('web.next.tomorrow')
+                    : ahead < 7
+                      ? sayWeekday(task.day).split(' ')[0]
+                      : sayDay(task.day, today)}
+              </dt>
+              <dd>{say(task.say)}</dd>
+            </div>
+          );
+        })}
+      </dl>
+    </section>
+  );
+}

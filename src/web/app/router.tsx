@@ -1,0 +1,104 @@
+import { createRootRoute, createRoute, createRouter, lazyRouteComponent } from '@tanstack/react-router';
+import { Round } from '../round/round.tsx';
+import { NotFound } from './not-found.tsx';
+import { Shell } from './shell.tsx';
+
+const root = createRootRoute({ component: Shell, notFoundComponent: NotFound });
+const at = root;
+
+const routes = [
+  createRoute({ getParentRoute: () => at, path: '/', component: Round }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/animals',
+    component: lazyRouteComponent(() => import('../animals/animals.tsx'), 'Animals'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/animals/new',
+    component: lazyRouteComponent(() => import('../animals/new-animal.tsx'), 'NewAnimal'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/animals/$animalId',
+    component: lazyRouteComponent(() => import('../animals/animal.tsx'), 'AnimalScreen'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/animals/$animalId/edit',
+    component: lazyRouteComponent(() => import('../animals/new-animal.tsx'), 'EditAnimal'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/animals/$animalId/examination',
+    component: lazyRouteComponent(() => import('../animals/examination.tsx'), 'ExaminationScreen'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/places',
+    component: lazyRouteComponent(() => import('../builder/places.tsx'), 'Places'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/places/build',
+    component: lazyRouteComponent(() => import('../builder/builder.tsx'), 'NewBuild'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/places/boxes/$boxId',
+    component: lazyRouteComponent(() => import('../builder/builder.tsx'), 'SavedBuild'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/plans',
+    component: lazyRouteComponent(() => import('../plan/plans.tsx'), 'Plans'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/plans/$animalId',
+    component: lazyRouteComponent(() => import('../plan/plan.tsx'), 'PlanScreen'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/readings',
+    component: lazyRouteComponent(() => import('../readings/readings.tsx'), 'Readings'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/group',
+    component: lazyRouteComponent(() => import('../group/group.tsx'), 'GroupScreen'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/join/$token',
+    component: lazyRouteComponent(() => import('./join.tsx'), 'Join'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/papers',
+    component: lazyRouteComponent(() => import('../papers/papers.tsx'), 'Papers'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/settings',
+    component: lazyRouteComponent(() => import('../settings/settings.tsx'), 'Settings'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/now',
+    component: lazyRouteComponent(() => import('../now/now.tsx'), 'NowList'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/now/$pageId',
+    component: lazyRouteComponent(() => import('../now/now.tsx'), 'NowPage'),
+  }),
+] as const;
+
+export const router = createRouter({ routeTree: root.addChildren(routes), defaultPreload: 'intent' });
+
+declare module '@tanstack/react-router' {
+  interface Register {
+    router: typeof router;
+  }
+}

@@ -1,0 +1,177 @@
+import type {
+  BoxDescription,
+  FillId,
+  PlaceDescription,
+  PlacePresetId,
+  ShellDescription,
+} from '../../heat/description.ts';
+import type { MaterialId } from '../../heat/materials.ts';
+import type { Day } from '../../measure/day.ts';
+
+/** The walls a keeper can make an outer box of, and what is sold of each, mm. */
+export const wallMaterials = [
+  'polystyrene',
+  'extruded-polystyrene',
+  'polyurethane-foam',
+  'softwood',
+  'plywood',
+  'cardboard',
+  'plastic',
+] as const satisfies readonly MaterialId[];
+
+export const fills = [
+  'air',
+  'shredded-paper',
+  'newspaper',
+  'straw',
+  'dry-leaves',
+  'wood-shavings',
+  'polystyrene',
+  'bubble-wrap',
+] as const satisfies readonly FillId[];
+
+export const beddings = [
+  'shredded-paper',
+  'newspaper',
+  'straw',
+  'dry-leaves',
+  'wood-shavings',
+  'potting-soil',
+] as const satisfies readonly Exclude<FillId, 'air'>[];
+
+export const placePresets = [
+  'brick-outbuilding',
+  'timber-shed',
+  'cellar',
+  'unheated-room',
+  'roof-space',
+  'greenhouse',
+  'cold-frame',
+  'outdoor-pit',
+] as const satisfies readonly PlacePresetId[];
+
+export const facings = [0, 45, 90, 135, 180, 225, 270, 315] as const;
+export const holeDiameters = [4, 6, 8, 10, 12, 15, 20] as const;
+const BOTTLE_LITRES = 1.5;
+
+/** What the builder's sentence moves: one build, in the words it is told in. */
+export interface Build {
+  readonly name: string;
+  readonly wallMaterial: (typeof wallMaterials)[number];
+  readonly wallMm: number;
+  readonly fill: (typeof fills)[number];
+  /** Space all round between the two boxes, mm. */
+  readonly fillMm: number;
+  readonly innerMaterial: 'cardboard' | 'plywood' | 'plastic';
+  readonly innerLengthMm: number;
+  readonly innerWidthMm: number;
+  readonly innerHeightMm: number;
+  readonly bedding: (typeof beddings)[number];
+  readonly beddingMm: number;
+  readonly bottles: number;
+  readonly holes: number;
+  readonly holeMm: number;
+  readonly lidFit: 'tight' | 'loose';
+  readonly animalG: number;
+  /** A saved place, or a kind of place that may be changed here. */
+  readonly placeId: string | undefined;
+  readonly preset: PlacePresetId;
+  readonly facingDeg: number;
+  readonly fromDay: Day;
+  readonly toDay: Day;
+}
+
+export const firstBuild = (fromDay: Day, toDay: Day): Build => ({
+  name: '',
+  wallMaterial: 'polystyrene',
+  wallMm: 40,
+  fill: 'shredded-paper',
+  fillMm: 90,
+  innerMaterial: 'cardboard',
+  innerLengthMm: 320,
+  innerWidthMm: 220,
+  innerHeightMm: 190,
+  bedding: 'shredded-paper',
+  beddingMm: 60,
+  bottles: 4,
+  holes: 8,
+  holeMm: 8,
+  lidFit: 'tight',
+  animalG: 900,
+  placeId: undefined,
+  preset: 'brick-outbuilding',
+  facingDeg: 0,
+  fromDay,
+  toDay,
+});
+
+const innerWallMm = { cardboard: 5, plywood: 9, plastic: 2 } as const;
+
+export const litresOf = (build: Build) => build.bottles * BOTTLE_LITRES;
+
+/** The place a build stands in, unless a saved one is chosen. */
+export function placeOf(build: Build): PlaceDescription {
+  return { kind: 'building', preset: build.preset, facingDeg: build.facingDeg };
+}
+
+/** The nest of boxes as the heat rooms take it, outermost first. */
+export function boxOf(build: Build): BoxDescription {
+  const wall = innerWallMm[build.innerMaterial];
+  const around = 2 * (build.fillMm + wall);
+  const inner: ShellDescription = {
+    insideLengthMm: build.innerLengthMm,
+    insideWidthMm: build.innerWidthMm,
+    insideHeightMm: build.innerHeightMm,
+    walls: [{ material: build.innerMaterial, thicknessMm: wall }],
+    lidFit: 'loose',
+    holes: { count: Math.max(build.holes, 1), diameterMm: build.holeMm },
+  };
+  const outer: ShellDescription = {
+    insideLengthMm: build.innerLengthMm + around,
+    insideWidthMm: build.innerWidthMm + around,
+    insideHeightMm: build.innerHeightMm + around,
+    walls: [{ material: build.wallMaterial, thicknessMm: build.wallMm }],
+    lidFit: build.lidFit,
+    fill: build.fill,
+    ...(build.holes > 0 ? { holes: { count: build.holes, diameterMm: build.holeMm } } : {}),
+  };
+  return {
+    shells: [outer, inner],
+    bedding: { material: build.bedding, depthMm: build.beddingMm },
+    ...(build.bottles > 0 ? { ballast: [{ bottles: build.bottles, litresEach: BOTTLE_LITRES, shell: 0 }] } : {}),
+    animal: { massG: build.animalG },
+    probe: { at: 'beside-animal' },
+  };
+}
+
+/** The builder's words for a saved box, as far as its sentence can tell it; undefined for a nest it cannot. */
+export function buildFrom(box: BoxDescription, base: Build): Build | undefined {
+  const [outer, inner, further] = box.shells;
+  const wall = outer?.walls[0];
+  if (!outer || !wall || further || outer.walls.length !== 1) return undefined;
+  const known = wallMaterials.find((material) => material === wall.material);
+  if (!known) return undefined;
+  const space = inner ?? outer;
+  const innerMaterial = inner?.walls[0]?.material;
+  const fillMm = inner ? (outer.insideLengthMm - inner.insideLengthMm) / 2 - (inner.walls[0]?.thicknessMm ?? 0) : 0;
+  return {
+    ...base,
+    wallMaterial: known,
+    wallMm: wall.thicknessMm,
+    fill: fills.find((fill) => fill === outer.fill) ?? 'air',
+    fillMm: Math.max(0, Math.round(fillMm)),
+    innerMaterial: innerMaterial === 'plywood' || innerMaterial === 'plastic' ? innerMaterial : 'cardboard',
+    innerLengthMm: space.insideLengthMm,
+    innerWidthMm: space.insideWidthMm,
+    innerHeightMm: space.insideHeightMm,
+    bedding: beddings.find((bedding) => bedding === box.bedding?.material) ?? 'shredded-paper',
+    beddingMm: box.bedding?.depthMm ?? 0,
+    bottles: Math.round(
+      (box.ballast ?? []).reduce((sum, one) => sum + one.bottles * one.litresEach, 0) / BOTTLE_LITRES,
+    ),
+    holes: outer.holes?.count ?? 0,
+    holeMm: outer.holes?.diameterMm ?? 8,
+    lidFit: outer.lidFit ?? 'tight',
+    animalG: box.animal?.massG ?? base.animalG,
+  };
+}

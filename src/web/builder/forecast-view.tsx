@@ -1,0 +1,131 @@
+import { useId, useState } from 'react';
+import type { WinterAnswer } from '../../heat/answer.ts';
+import type { Day } from '../../measure/day.ts';
+import { percent } from '../../measure/figures.ts';
+import { say } from '../../wording/say.ts';
+import { useFigures } from '../data/group.ts';
+import type { Forecast } from './forecast.worker.ts';
+import { WintersChart } from './winters-chart.tsx';
+
+const BAND = { lowC: 3, highC: 8 };
+
+/** All winters of one build: the chart with one in front, its story in a sentence, and each winter's figures. */
+export function ForecastView(props: { readonly forecast: Forecast; readonly fromDay: Day; readonly toDay: Day }) {
+  const { forecast } = props;
+  const figures = useFigures();
+  const id = useId();
+  const [chosen, setChosen] = useState('');
+  const label = chosen || forecast.answer.worstWinter;
+  const front = Math.max(
+    0,
+    forecast.winters.findIndex((one) => one.label === label),
+  );
+  const shown = forecast.winters[front];
+  return (
+    <figure className="winters">
+      <div className="winters-head no-print">
+        <label htmlFor={id}>{say('web.builder.front')}</label>
+        <select id={id} value={chosen} onChange={(event) => setChosen(event.target.value)}>
+          <option value="">
+            {say('web.builder.worst')} ({forecast.answer.worstWinter})
+          </option>
+          {forecast.winters.map((one) => (
+            <option key={one.label} value={one.label}>
+              {one.label}
+            </option>
+          ))}
+        </select>
+      </div>
+      {shown ? (
+        <p className="front-story" role="status">
+          <FrontStory answer={shown.answer} worst={shown.label === forecast.answer.worstWinter} />
+        </p>
+      ) : null}
+      <WintersChart
+        winters={forecast.winters}
+        front={front}
+        fromDay={props.fromDay}
+        toDay={props.toDay}
+        band={BAND}
+        degrees={(tempC) => figures.temperature(tempC, 0)}
+      />
+      <figcaption className="small soft">{say('web.builder.chartCaption')}</figcaption>
+      <details className="why">
+        <summary>{say('web.builder.winters')}</summary>
+        <EachWinter forecast={forecast} />
+      </details>
+    </figure>
+  );
+}
+
+const hoursUnder = (answer: WinterAnswer, limitC: number) =>
+  Math.round(answer.under.find((one) => one.limitC === limitC)?.hours ?? 0);
+const hoursOver = (answer: WinterAnswer, limitC: number) =>
+  Math.round(answer.over.find((one) => one.limitC === limitC)?.hours ?? 0);
+
+function FrontStory({ answer, worst }: { readonly answer: WinterAnswer; readonly worst: boolean }) {
+  const { temperature } = useFigures();
+  const cold = hoursUnder(answer, 2);
+  const warm = hoursOver(answer, 10);
+  const limits = { cold: temperature(2, 0), warm: temperature(10, 0) };
+  return say('web.builder.frontStory', {
+    winter: worst ? say('web.builder.worstWinter', { winter: answer.winter }) : answer.winter,
+    share: percent(answer.steadiness),
+    cold:
+      cold > 0
+        ? say('web.builder.coldHours', { count: cold, limit: limits.cold })
+        : say('web.builder.noCold', { limit: limits.cold }),
+    warm:
+      warm > 0
+        ? say('web.builder.warmHours', { count: warm, limit: limits.warm })
+        : say('web.builder.noWarm', { limit: limits.warm }),
+  });
+}
+
+function EachWinter({ forecast }: { readonly forecast: Forecast }) {
+  const { temperature, difference } = useFigures();
+  const band = { low: temperature(BAND.lowC, 0), high: temperature(BAND.highC, 0) };
+  const heads = {
+    band: say('web.builder.col.band', band),
+    cold: say('web.builder.col.under', { limit: temperature(2, 0) }),
+    warm: say('web.builder.col.over', { limit: temperature(10, 0) }),
+    coldest: say('web.builder.col.coldest'),
+    swing: say('web.builder.col.swing'),
+  };
+  return (
+    <table data-fold>
+      <thead>
+        <tr>
+          <th scope="col">{say('web.builder.col.winter')}</th>
+          {Object.values(heads).map((head) => (
+            <th scope="col" data-number key={head}>
+              {head}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {forecast.winters.map(({ label, answer }) => (
+          <tr key={label} data-front={label === forecast.answer.worstWinter ? '' : undefined}>
+            <th scope="row">{label}</th>
+            <td data-number data-label={heads.band}>
+              {percent(answer.steadiness)}
+            </td>
+            <td data-number data-label={heads.cold}>
+              {say('web.readings.hours', { count: hoursUnder(answer, 2) })}
+            </td>
+            <td data-number data-label={heads.warm}>
+              {say('web.readings.hours', { count: hoursOver(answer, 10) })}
+            </td>
+            <td data-number data-label={heads.coldest}>
+              {temperature(answer.coldestC)}
+            </td>
+            <td data-number data-label={heads.swing}>
+              {difference(answer.meanDailySwingK)}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

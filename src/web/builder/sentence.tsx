@@ -1,0 +1,260 @@
+import { useState } from 'react';
+import { addDays, dayFromNumber, dayNumber } from '../../measure/day.ts';
+import { say } from '../../wording/say.ts';
+import { useFigures } from '../data/group.ts';
+import { sayDay } from '../parts/dates.ts';
+import { sayWith } from '../parts/text.tsx';
+import { type Build, beddings, facings, fills, holeDiameters, litresOf, placePresets, wallMaterials } from './build.ts';
+import { type Movable, MovedValue, ValueEditor } from './moved-value.tsx';
+import { wordFor } from './words.ts';
+
+export interface SavedPlace {
+  readonly id: string;
+  readonly name: string;
+}
+
+interface SentenceProps {
+  readonly build: Build;
+  readonly places: readonly SavedPlace[];
+  readonly onChange: (part: Partial<Build>) => void;
+}
+
+interface NumberOf {
+  readonly id: string;
+  readonly label: string;
+  readonly at: number;
+  readonly low: number;
+  readonly high: number;
+  readonly step: number;
+  readonly unit: string;
+  readonly set: (to: number) => void;
+  readonly text?: string;
+}
+
+const number = (of: NumberOf): Movable => ({
+  ...of,
+  text: of.text ?? `${of.at}\u00a0${of.unit}`,
+  pageStep: of.step * 4,
+  move: (to) => of.set(Math.round(to)),
+});
+
+function words<V>(
+  id: string,
+  label: string,
+  options: readonly V[],
+  at: V,
+  word: (option: V) => string,
+  set: (option: V) => void,
+): Movable {
+  const index = Math.max(0, options.indexOf(at));
+  return {
+    id,
+    label,
+    text: word(at),
+    at: index,
+    low: 0,
+    high: options.length - 1,
+    step: 1,
+    pageStep: 3,
+    move: (to) => set(options[Math.round(to)] as V),
+    words: options.map(word),
+  };
+}
+
+/** The build told in two sentences whose underlined values move; one of them may be open beneath. */
+export function Sentence({ build, places, onChange }: SentenceProps) {
+  const [open, setOpen] = useState<string>();
+  const [typed, setTyped] = useState<string>();
+  const movables = useMovables({ build, places, onChange });
+  const value = (id: keyof typeof movables) => {
+    const movable = movables[id];
+    return (
+      <MovedValue
+        of={movable}
+        open={open === movable.id}
+        onOpen={(text) => {
+          setTyped(text);
+          setOpen(open === movable.id && text === undefined ? undefined : movable.id);
+        }}
+      />
+    );
+  };
+  const opened = Object.values(movables).find((movable) => movable.id === open);
+  const editor = opened ? (
+    <ValueEditor of={opened} typed={typed} onTyped={setTyped} onClose={() => setOpen(undefined)} />
+  ) : null;
+  const first = ['wallMm', 'wallMaterial', 'bottles', 'fill', 'place', 'facing', 'from', 'to'].includes(open ?? '');
+  const place = build.placeId
+    ? value('place')
+    : sayWith('web.builder.placeFacing', { place: value('place'), facing: value('facing') });
+  return (
+    <>
+      <p id="moved-help" className="unseen">
+        {say('web.builder.help')}
+      </p>
+      <p className="sentence">
+        {sayWith('web.builder.sentence', {
+          wall: value('wallMm'),
+          material: value('wallMaterial'),
+          water: value('bottles'),
+          fill: value('fill'),
+          place,
+          from: value('from'),
+          to: value('to'),
+        })}
+      </p>
+      {first ? editor : null}
+      <p className="sentence-more">
+        {sayWith('web.builder.more', {
+          fillMm: value('fillMm'),
+          inner: value('innerMaterial'),
+          length: value('innerLengthMm'),
+          width: value('innerWidthMm'),
+          height: value('innerHeightMm'),
+          beddingMm: value('beddingMm'),
+          bedding: value('bedding'),
+          holes: value('holes'),
+          hole: value('holeMm'),
+          lid: value('lidFit'),
+          animal: value('animalG'),
+        })}
+      </p>
+      {first ? null : editor}
+      <p className="small soft no-print">{say('web.builder.hint')}</p>
+    </>
+  );
+}
+
+function useMovables({ build, places, onChange }: SentenceProps) {
+  const { today, mass } = useFigures();
+  const mm = (id: keyof Build & `${string}Mm`, label: Movable['label'], low: number, high: number, step: number) =>
+    number({
+      id,
+      label,
+      at: build[id] as number,
+      low,
+      high,
+      step,
+      unit: 'mm',
+      set: (to) => onChange({ [id]: to }),
+    });
+  const day = (id: 'fromDay' | 'toDay', label: string, name: string): Movable => {
+    const middle = dayNumber(build[id]);
+    return {
+      id: name,
+      label,
+      text: sayDay(build[id], today),
+      at: middle,
+      low: middle - 200,
+      high: middle + 200,
+      step: 1,
+      pageStep: 7,
+      move: (to) => moveDay(id, dayFromNumber(Math.round(to))),
+      day: { value: build[id], set: (to) => moveDay(id, to) },
+    };
+  };
+  const moveDay = (id: 'fromDay' | 'toDay', to: string) => {
+    const fromDay = id === 'fromDay' ? to : build.fromDay;
+    const toDay = id === 'toDay' ? to : build.toDay;
+    // A sleep lasts at least a week here and at most 180 days: the other end gives way.
+    const nights = dayNumber(toDay) - dayNumber(fromDay);
+    if (nights >= 7 && nights <= 180) onChange({ fromDay, toDay });
+    else if (id === 'fromDay') onChange({ fromDay, toDay: addDays(fromDay, Math.max(7, Math.min(180, nights))) });
+    else onChange({ toDay, fromDay: addDays(toDay, -Math.max(7, Math.min(180, nights))) });
+  };
+  const placeOptions = [...places.map((one) => one.id), ...placePresets];
+  const placeWord = (option: string) =>
+    places.find((one) => one.id === option)?.name ?? wordFor.place(option as Build['preset']);
+  return {
+    wallMm: mm('wallMm', say('web.builder.wall'), 5, 150, 5),
+    wallMaterial: words(
+      'wallMaterial',
+      say('web.builder.material'),
+      wallMaterials,
+      build.wallMaterial,
+      wordFor.material,
+      (wallMaterial) => onChange({ wallMaterial }),
+    ),
+    bottles: number({
+      id: 'bottles',
+      label: say('web.builder.water'),
+      at: build.bottles,
+      low: 0,
+      high: 20,
+      step: 1,
+      unit: say('web.builder.bottles'),
+      text:
+        build.bottles === 0
+          ? say('web.builder.noWater')
+          : say('web.builder.waterText', { count: litresOf(build), litres: litresOf(build) }),
+      set: (bottles) => onChange({ bottles }),
+    }),
+    fill: words('fill', say('web.builder.fill'), fills, build.fill, wordFor.fill, (fill) => onChange({ fill })),
+    fillMm: mm('fillMm', say('web.builder.fillMm'), 10, 250, 10),
+    place: words('place', say('web.builder.place'), placeOptions, build.placeId ?? build.preset, placeWord, (option) =>
+      onChange(
+        places.some((one) => one.id === option)
+          ? { placeId: option }
+          : { placeId: undefined, preset: option as Build['preset'] },
+      ),
+    ),
+    facing: words(
+      'facing',
+      say('web.builder.facing'),
+      facings,
+      facings.find((deg) => deg === build.facingDeg) ?? 0,
+      wordFor.facing,
+      (facingDeg) => onChange({ facingDeg }),
+    ),
+    from: day('fromDay', say('web.builder.from'), 'from'),
+    to: day('toDay', say('web.builder.to'), 'to'),
+    innerMaterial: words(
+      'innerMaterial',
+      say('web.builder.inner'),
+      ['cardboard', 'plywood', 'plastic'] as const,
+      build.innerMaterial,
+      wordFor.inner,
+      (innerMaterial) => onChange({ innerMaterial }),
+    ),
+    innerLengthMm: mm('innerLengthMm', say('web.builder.length'), 120, 700, 10),
+    innerWidthMm: mm('innerWidthMm', say('web.builder.width'), 100, 500, 10),
+    innerHeightMm: mm('innerHeightMm', say('web.builder.height'), 80, 400, 10),
+    bedding: words('bedding', say('web.builder.bedding'), beddings, build.bedding, wordFor.bedding, (bedding) =>
+      onChange({ bedding }),
+    ),
+    beddingMm: mm('beddingMm', say('web.builder.beddingMm'), 0, 200, 10),
+    holes: number({
+      id: 'holes',
+      label: say('web.builder.holes'),
+      at: build.holes,
+      low: 0,
+      high: 40,
+      step: 1,
+      unit: '',
+      text: say('web.builder.holesText', { count: build.holes }),
+      set: (holes) => onChange({ holes }),
+    }),
+    holeMm: words(
+      'holeMm',
+      say('web.builder.hole'),
+      holeDiameters,
+      holeDiameters.find((one) => one === build.holeMm) ?? 8,
+      (deg) => `${deg}\u00a0mm`,
+      (holeMm) => onChange({ holeMm }),
+    ),
+    lidFit: words('lidFit', say('web.builder.lid'), ['tight', 'loose'] as const, build.lidFit, wordFor.lid, (lidFit) =>
+      onChange({ lidFit }),
+    ),
+    animalG: number({
+      id: 'animalG',
+      label: say('web.builder.animal'),
+      at: build.animalG,
+      low: 20,
+      high: 5000,
+      step: 50,
+      unit: 'g',
+      text: mass(build.animalG),
+      set: (animalG) => onChange({ animalG }),
+    }),
+  };
+}

@@ -1,0 +1,13 @@
+import { type MessageKey, say } from '../../wording/say.ts';
+import type { Build, beddings, fills, wallMaterials } from './build.ts';
+
+/** What a keeper calls the things a box and a place are made of. */
+export const wordFor = {
+  material: (id: (typeof wallMaterials)[number]) => say(`web.word.${id}`),
+  fill: (id: (typeof fills)[number]) => say(id === 'polystyrene' ? 'web.word.polystyrene-fill' : `web.word.${id}`),
+  bedding: (id: (typeof beddings)[number]) => say(`web.word.${id}`),
+  inner: (id: Build['innerMaterial']) => say(`web.word.inner.${id}`),
+  lid: (id: Build['lidFit']) => say(`web.word.lid.${id}`),
+  place: (id: Build['preset']) => say(`web.word.place.${id}`),
+  facing: (deg: number) => say(`web.word.facing.${(((Math.round(deg / 45) * 45) % 360) + 360) % 360}` as MessageKey),
+};

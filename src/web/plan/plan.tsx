@@ -1,0 +1,291 @@
+import { Link, useParams } from '@tanstack/react-router';
+import { useMemo, useState } from 'react';
+import { v7 as uuidv7 } from 'uuid';
+import { daysBetween } from '../../measure/day.ts';
+import type { Animal } from '../../schema/animal.ts';
+import type { Measurement } from '../../schema/measurement.ts';
+import type { Stay } from '../../schema/stay.ts';
+import type { Assessment } from '../../tortoise/types.ts';
+import { makePlan } from '../../winter/plan.ts';
+import { massLimitFor } from '../../winter/plan-forecasts.ts';
+import type { PlanOutcome, PlanRequest, WinterPlan } from '../../winter/plan-types.ts';
+import { say } from '../../wording/say.ts';
+import { about } from '../animals/about.ts';
+import { lineFacts } from '../animals/line-facts.ts';
+import { type StoredPlan, useBoxDays } from '../animals/records.ts';
+import { ask } from '../data/client.ts';
+import { useFigures, useGroup } from '../data/group.ts';
+import { readAgain, useAnswer } from '../data/queries.ts';
+import { sayDayYear, sayInstant } from '../parts/dates.ts';
+import { Field } from '../parts/field.tsx';
+import { Answered, Remembered, Trouble } from '../parts/state.tsx';
+import { SourceLine, Why } from '../parts/text.tsx';
+import { WinterLine } from '../winter-line/winter-line.tsx';
+import { MovePlan } from './move-plan.tsx';
+import { Reasons, Tasks } from './plan-facts.tsx';
+
+export function PlanScreen() {
+  const { animalId } = useParams({ from: '/plans/$animalId' });
+  const path = `animals/${animalId}`;
+  const animal = useAnswer<Animal>(path);
+  const measurements = useAnswer<readonly Measurement[]>(`${path}/measurements`);
+  const plans = useAnswer<readonly StoredPlan[]>(`${path}/plans`);
+  const assessment = useAnswer<Assessment>(`${path}/assessment?moment=deciding`);
+  return (
+    <Answered of={animal}>
+      {(found) => (
+        <Answered of={measurements}>
+          {(weighed) => (
+            <Answered of={plans}>
+              {(kept) =>
+                assessment.data ? (
+                  <Planner
+                    key={found.id}
+                    animal={found}
+                    measurements={weighed}
+                    kept={kept}
+                    assessment={assessment.data}
+                  />
+                ) : assessment.error ? (
+                  <NotYet animal={found} why={assessment.error.message} />
+                ) : (
+                  <p className="soft">{say('web.reading')}</p>
+                )
+              }
+            </Answered>
+          )}
+        </Answered>
+      )}
+    </Answered>
+  );
+}
+
+function Heading({ animal }: { readonly animal: Animal }) {
+  const { today } = useFigures();
+  return (
+    <div className="title">
+      <h1>{say('web.plan.title', { name: animal.name })}</h1>
+      <span className="title-beside">{about(animal, today)}</span>
+    </div>
+  );
+}
+
+function NotYet({ animal, why }: { readonly animal: Animal; readonly why: string }) {
+  return (
+    <>
+      <Heading animal={animal} />
+      <p className="lead">{say('web.plan.noWeighing')}</p>
+      <p className="soft">{why}</p>
+      <Link to="/animals/$animalId" params={{ animalId: animal.id }} hash="weigh" className="button" data-kind="main">
+        {say('web.plan.weigh')}
+      </Link>
+    </>
+  );
+}
+
+interface PlannerProps {
+  readonly animal: Animal;
+  readonly measurements: readonly Measurement[];
+  readonly kept: readonly StoredPlan[];
+  readonly assessment: Assessment;
+}
+
+function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
+  const group = useGroup();
+  const { today } = useFigures();
+  const sorted = [...kept].sort((a, b) => b.revision - a.revision);
+  const saved = sorted[0];
+  const latest = (name: 'sclMm' | 'massG') =>
+    [...measurements].sort((a, b) => (a.at < b.at ? 1 : -1)).find((one) => one[name] !== undefined)?.[name];
+  const sclMm = latest('sclMm');
+  const massG = latest('massG');
+  const [change, setChange] = useState<Partial<PlanRequest>>({});
+  const base = useMemo<PlanRequest | undefined>(() => {
+    if (sclMm === undefined) return undefined;
+    return (
+      saved?.request ?? {
+        species: animal.species,
+        sclMm,
+        ...(massG === undefined ? {} : { massG }),
+        latitudeDeg: group.latitudeDeg,
+        ...(group.climateNormals ? { climateNormals: group.climateNormals } : {}),
+      }
+    );
+  }, [saved, animal.species, sclMm, massG, group]);
+  const moved = Object.keys(change).length > 0;
+  const outcome = useMemo<PlanOutcome | undefined>(() => {
+    if (!base) return undefined;
+    if (saved && !moved) return { outcome: 'planned', plan: saved.plan };
+    return makePlan({ ...base, ...change }, assessment, {
+      today,
+      ...(massG === undefined ? {} : { massLimit: massLimitFor(massG) }),
+    });
+  }, [base, change, moved, saved, assessment, today, massG]);
+
+  if (!base || !outcome) return <NotYet animal={animal} why="" />;
+  const shown = outcome.outcome === 'planned' ? outcome.plan : outcome.instead;
+  return (
+    <>
+      <Heading animal={animal} />
+      <Remembered path={`animals/${animal.id}/plans`} zone={group.zone} />
+      {outcome.outcome === 'refused' ? (
+        <Refused outcome={outcome} take={(request) => setChange({ ...request })} />
+      ) : (
+        <Lead plan={outcome.plan} />
+      )}
+      {shown ? <Line animal={animal} plan={shown} measurements={measurements} /> : null}
+      <MovePlan
+        request={{ ...base, ...change }}
+        plan={outcome.outcome === 'planned' ? outcome.plan : undefined}
+        onChange={(part) => setChange((before) => ({ ...before, ...part }))}
+      />
+      {moved || !saved ? (
+        <SavePlan
+          animalId={animal.id}
+          request={{ ...base, ...change }}
+          possible={outcome.outcome === 'planned'}
+          first={!saved}
+          onSaved={() => setChange({})}
+          {...(saved ? { onBack: () => setChange({}) } : {})}
+        />
+      ) : null}
+      {shown ? (
+        <>
+          <Reasons plan={shown} />
+          <Tasks plan={shown} />
+        </>
+      ) : null}
+      {sorted.length > 1 ? (
+        <Why label={say('web.plan.history')}>
+          <ul className="plain">
+            {sorted.map((one) => (
+              <li key={one.revision}>
+                {say('web.plan.revision', { at: sayInstant(one.madeAt, group.zone), reason: one.reason })}
+              </li>
+            ))}
+          </ul>
+        </Why>
+      ) : null}
+      <div className="actions">
+        <button type="button" className="button" onClick={() => print()}>
+          {say('web.print')}
+        </button>
+        <Link to="/animals/$animalId" params={{ animalId: animal.id }} className="button" data-kind="quiet">
+          {animal.name}
+        </Link>
+      </div>
+    </>
+  );
+}
+
+function Lead({ plan }: { readonly plan: WinterPlan }) {
+  return (
+    <p className="lead">
+      {plan.sleepDay && plan.wakeDay
+        ? say('web.plan.lead', {
+            from: sayDayYear(plan.sleepDay),
+            to: sayDayYear(plan.wakeDay),
+            nights: say('web.animal.nights', { count: daysBetween(plan.sleepDay, plan.wakeDay) }),
+          })
+        : say('web.plan.awakeLead')}
+      {plan.provisional ? ` ${say('web.plan.provisional')}` : ''}
+    </p>
+  );
+}
+
+function Refused(props: {
+  readonly outcome: Extract<PlanOutcome, { outcome: 'refused' }>;
+  readonly take: (request: PlanRequest) => void;
+}) {
+  return (
+    <div className="note" data-level="act" role="status">
+      <p>
+        <strong>{say('web.plan.refused')}.</strong>
+      </p>
+      {props.outcome.reasons.map((reason) => (
+        <div key={reason.code}>
+          <p>{say(reason.say)}</p>
+          <SourceLine source={reason.source} />
+        </div>
+      ))}
+      {props.outcome.options.map((option) => (
+        <p key={option.code}>
+          {say(option.say)}{' '}
+          <button type="button" className="button" onClick={() => props.take(option.request)}>
+            {say('web.plan.take')}
+          </button>
+        </p>
+      ))}
+    </div>
+  );
+}
+
+interface LineProps {
+  readonly animal: Animal;
+  readonly plan: WinterPlan;
+  readonly measurements: readonly Measurement[];
+}
+
+function Line({ animal, plan, measurements }: LineProps) {
+  const figures = useFigures();
+  const stays = useAnswer<readonly Stay[]>('stays').data ?? [];
+  const stay = stays.find((one) => one.animalId === animal.id && (!one.toDay || one.toDay >= figures.today));
+  const temperatures = useBoxDays(stay, plan.fromDay, figures.zone);
+  return (
+    <WinterLine
+      title={say('web.line.title', { name: animal.name })}
+      facts={lineFacts({
+        plan,
+        today: figures.today,
+        zone: figures.zone,
+        measurements,
+        temperatures,
+        mass: figures.mass,
+        temperature: figures.temperature,
+      })}
+    />
+  );
+}
+
+function SavePlan(props: {
+  readonly animalId: string;
+  readonly request: PlanRequest;
+  readonly possible: boolean;
+  readonly first: boolean;
+  readonly onSaved: () => void;
+  readonly onBack?: () => void;
+}) {
+  const id = useMemo(() => uuidv7(), []);
+  const [reason, setReason] = useState(props.first ? say('web.plan.reasonFirst') : '');
+  const [trouble, setTrouble] = useState<Error>();
+  const save = async () => {
+    setTrouble(undefined);
+    try {
+      await ask(`animals/${props.animalId}/plans`, {
+        method: 'POST',
+        body: { id, request: props.request, reason: reason.trim() },
+      });
+      await readAgain(`animals/${props.animalId}`, 'round');
+      props.onSaved();
+    } catch (problem) {
+      setTrouble(problem as Error);
+    }
+  };
+  return (
+    <div className="note no-print">
+      {props.first ? null : <p role="status">{say('web.plan.moved')}</p>}
+      {trouble ? <Trouble error={trouble} /> : null}
+      <Field label={say('web.plan.reason')} help={say('web.plan.reasonHelp')} value={reason} onChange={setReason} />
+      <div className="actions">
+        <button type="button" className="button" data-kind="main" disabled={!props.possible} onClick={save}>
+          {say('web.plan.save')}
+        </button>
+        {props.onBack ? (
+          <button type="button" className="button" data-kind="quiet" onClick={props.onBack}>
+            {say('web.plan.back')}
+          </button>
+        ) : null}
+      </div>
+    </div>
+  );
+}
