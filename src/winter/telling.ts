@@ -1,5 +1,5 @@
 import { addDays } from '../measure/day.ts';
-import { dayInZone, instantInZone } from '../measure/zone.ts';
+import { dayInZone, instantInZone, zoneOffsetMs } from '../measure/zone.ts';
 import type { NoticeLevel } from './watch-types.ts';
 
 /** When and how a person wants to hear of notices. Times of day are minutes after midnight in the person's own zone. */
@@ -48,8 +48,8 @@ export const TELLING_TIMES: TellingTimes = { escalateAfterS: 900, repeatEveryS: 
 /** True when `atMs` lies in the person's hours of quiet: the first minute belongs to them, the last does not. */
 export function isQuiet(listener: Listener, atMs: number): boolean {
   if (!listener.quiet) return false;
-  const day = dayInZone(atMs, listener.zone);
-  const minute = (atMs - instantInZone(day, listener.zone)) / 60_000;
+  // Minutes on the wall clock, not since midnight: on the day of a clock change they differ.
+  const minute = ((((atMs + zoneOffsetMs(atMs, listener.zone)) / 60_000) % 1440) + 1440) % 1440;
   const { fromMin, toMin } = listener.quiet;
   return fromMin <= toMin ? minute >= fromMin && minute < toMin : minute >= fromMin || minute < toMin;
 }

@@ -18,6 +18,8 @@ import {
 
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
+/** A box takes this long to settle after the animal was put in, s. Common practice, no source. */
+const SETTLE_S = 6 * 3600;
 const FROST = LIMIT_RULES.findIndex((rule) => rule.id === 'frost');
 /** A second weighing settles a doubt only while the first is fresh. */
 const SECOND_WEIGHING_MS = 2 * DAY_MS;
@@ -39,16 +41,21 @@ export interface Watch {
   readonly tell: (index: number, change: 1 | 2, atMs: number) => void;
   readonly silenceMs: number;
   readonly warmLimitC: number;
+  readonly fastLimitK: number;
+  readonly lidMs: number;
+  readonly weighInMs: number;
+  readonly settledMs: number;
   lastReadingMs: number;
   lastTempC: number;
-  lidMs: number;
-  weighedMs: number;
+  lastLidMs: number;
+  lastWeighInMs: number;
   lastSignMs: number;
   /** Since when forecasts have been clean, by rule, ms. */
   readonly cleanSinceMs: Map<RuleId, number>;
 }
 
-const limitOf = (watch: Watch, id: RuleId): number => watch.setup.settings?.[id]?.limit ?? watchRule(id).limit;
+const limitIn = (setup: WatchSetup, id: RuleId): number => setup.settings?.[id]?.limit ?? watchRule(id).limit;
+const limitOf = (watch: Watch, id: RuleId): number => limitIn(watch.setup, id);
 
 /** Starts the watch over a stay. The first *lid* and *weigh-in* count from the putting down. */
 export function openWatch(setup: WatchSetup): Watch {
@@ -73,11 +80,15 @@ export function openWatch(setup: WatchSetup): Watch {
             (settings.silence?.limit ?? silence.limit) * setup.expectedIntervalS,
             settings.silence?.durationS ?? silence.durationS,
           ),
-    warmLimitC: settings['over-10']?.limit ?? watchRule('over-10').limit,
+    warmLimitC: limitIn(setup, 'over-10'),
+    fastLimitK: limitIn(setup, 'fast-change'),
+    lidMs: limitIn(setup, 'lid-closed') * DAY_MS,
+    weighInMs: limitIn(setup, 'weigh-in-overdue') * DAY_MS,
+    settledMs: setup.fromMs + (setup.settleS ?? SETTLE_S) * 1000,
     lastReadingMs: setup.fromMs,
     lastTempC: Number.NaN,
-    lidMs: setup.fromMs,
-    weighedMs: setup.fromMs,
+    lastLidMs: setup.fromMs,
+    lastWeighInMs: setup.fromMs,
     lastSignMs: Number.NEGATIVE_INFINITY,
     cleanSinceMs: new Map(),
   };
@@ -154,17 +165,15 @@ export function watchClock(watch: Watch, toMs: number): void {
       message(watchRule(id).say, { duration: span(watch.silenceMs), last }),
     );
   }
-  overdue(watch, 'lid-closed', watch.lidMs, toMs);
-  overdue(watch, 'weigh-in-overdue', watch.weighedMs, toMs);
+  if (toMs >= watch.lastLidMs + watch.lidMs) overdue(watch, 'lid-closed', watch.lastLidMs, watch.lidMs);
+  if (toMs >= watch.lastWeighInMs + watch.weighInMs)
+    overdue(watch, 'weigh-in-overdue', watch.lastWeighInMs, watch.weighInMs);
   watch.nowMs = toMs;
 }
 
-function overdue(watch: Watch, id: RuleId, lastMs: number, toMs: number): void {
-  const days = limitOf(watch, id);
-  const dueMs = lastMs + days * DAY_MS;
-  if (toMs >= dueMs && !watch.open.has(id)) {
-    raise(watch, id, lastMs, dueMs, message(watchRule(id).say, { days: figure(days) }));
-  }
+function overdue(watch: Watch, id: RuleId, lastMs: number, limitMs: number): void {
+  if (watch.open.has(id)) return;
+  raise(watch, id, lastMs, lastMs + limitMs, message(watchRule(id).say, { days: figure(limitMs / DAY_MS) }));
 }
 
 /**
@@ -177,7 +186,7 @@ function warmTime(watch: Watch, atMs: number): void {
   const knownMs = Math.min(atMs, watch.lastReadingMs + held);
   const wasWarm = watch.lastTempC + watch.limits.accuracyC > watch.warmLimitC && settled(watch, watch.lastReadingMs);
   if (wasWarm) warmAdd(warm, watch.lastReadingMs, knownMs);
-  if (warm.totalMs === 0 && !watch.open.has('warm-week')) return;
+  if (warm.totalMs === 0 && (watch.open.size === 0 || !watch.open.has('warm-week'))) return;
   warmClock(warm, atMs);
   const rule = watchRule('warm-week');
   const hours = limitOf(watch, 'warm-week');
@@ -187,8 +196,7 @@ function warmTime(watch: Watch, atMs: number): void {
   } else if (warm.totalMs <= (hours + rule.clearLimit - rule.limit) * HOUR_MS) clear(watch, 'warm-week', atMs);
 }
 
-const settled = (watch: Watch, atMs: number): boolean =>
-  atMs - watch.setup.fromMs >= (watch.setup.settleS ?? 6 * 3600) * 1000;
+const settled = (watch: Watch, atMs: number): boolean => atMs >= watch.settledMs;
 
 /** Takes one temperature reading. O(1), allocates nothing while all is well. Returns false when it is older than the watch. */
 export function watchReading(watch: Watch, atMs: number, tempC: number): boolean {
@@ -207,7 +215,7 @@ export function watchReading(watch: Watch, atMs: number, tempC: number): boolean
   if (!isSettled) return true;
   const changeK = changeReading(watch.change, atMs, tempC);
   const size = Math.abs(changeK);
-  if (size > limitOf(watch, 'fast-change')) {
+  if (size > watch.fastLimitK) {
     const values = {
       change: temperatureDifference(size, watch.setup.temperatureUnit ?? 'C'),
       now: degrees(watch, tempC),
@@ -292,7 +300,7 @@ function takeDiary(watch: Watch, kind: Extract<WatchEntry, { kind: 'diary' }>['d
     raise(watch, 'awake-signs', atMs, atMs, message('winter.watch.awakeSigns'));
   } else {
     // A look at the animal: the lid was open for it, and quiet a day after the last sign is quiet again.
-    watch.lidMs = atMs;
+    watch.lastLidMs = atMs;
     clear(watch, 'lid-closed', atMs);
     if (watch.limits.raised[FROST] === 0) clear(watch, 'frost', atMs);
     if (kind === 'touch-response') clear(watch, 'no-response', atMs);
@@ -325,7 +333,7 @@ function takeForecast(watch: Watch, entry: Extract<WatchEntry, { kind: 'forecast
 
 function takeWeighIn(watch: Watch, entry: Extract<WatchEntry, { kind: 'weigh-in' }>): void {
   const { atMs, massG } = entry;
-  watch.weighedMs = atMs;
+  watch.lastWeighInMs = atMs;
   clear(watch, 'weigh-in-overdue', atMs);
   const startG = watch.setup.startMassG;
   const values = { mass: grams(watch, massG), start: startG === undefined ? '–' : grams(watch, startG) };

@@ -109,3 +109,14 @@ describe('asking at any times', () => {
     );
   });
 });
+
+describe('quiet hours on the day of a clock change', () => {
+  it.each([
+    ['2027-03-28T05:59:00Z', true], // 06:59 by the clock that has gone forward
+    ['2027-03-28T06:00:00Z', false],
+    ['2026-10-25T06:59:00Z', true], // 06:59 by the clock that has gone back
+    ['2026-10-25T07:00:00Z', false],
+  ])('%s: %s', (instant, quiet) => {
+    expect(isQuiet(keeper, at(instant))).toBe(quiet);
+  });
+});
