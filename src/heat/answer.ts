@@ -46,41 +46,47 @@ export interface TemperatureSeries {
   readonly tempC: Float64Array;
 }
 
-/** Hours beyond `limit` (`side` -1 under it, +1 over it), the temperature a straight line between samples. */
+/**
+ * Hours beyond `limitC` (`side` -1 under it, +1 over it), the temperature a straight line between samples. A gap ends a
+ * run. One loop over the samples without allocation; comparisons with NaN are false, which is what makes a gap.
+ */
 function timeBeyond({ startMs, stepS, tempC }: TemperatureSeries, limitC: number, side: -1 | 1): Beyond {
   let total = 0;
   let longest = 0;
   let longestFrom = 0;
   let runFrom = -1;
-  const close = (end: number) => {
-    if (runFrom >= 0 && end - runFrom > longest) {
-      longest = end - runFrom;
-      longestFrom = runFrom;
-    }
-    runFrom = -1;
-  };
-  for (let k = 0; k + 1 < tempC.length; k++) {
-    const a = side * (tempC[k]! - limitC);
-    const b = side * (tempC[k + 1]! - limitC);
-    if (Number.isNaN(a) || Number.isNaN(b)) {
-      close(k);
-      continue;
-    }
-    if (a > 0) {
-      if (runFrom < 0) runFrom = k;
-      if (b > 0) total += 1;
-      else {
-        const crossing = a / (a - b);
+  let before = side * (tempC[0]! - limitC);
+  for (let k = 1; k < tempC.length; k++) {
+    const now = side * (tempC[k]! - limitC);
+    let ends = -1;
+    if (before > 0) {
+      if (now > 0) {
+        if (runFrom < 0) runFrom = k - 1;
+        total += 1;
+      } else if (now <= 0) {
+        if (runFrom < 0) runFrom = k - 1;
+        const crossing = before / (before - now);
         total += crossing;
-        close(k + crossing);
-      }
-    } else if (b > 0) {
-      const crossing = a / (a - b);
+        ends = k - 1 + crossing;
+      } else ends = k - 1;
+    } else if (now > 0 && before <= 0) {
+      const crossing = before / (before - now);
       total += 1 - crossing;
-      runFrom = k + crossing;
-    } else close(k);
+      runFrom = k - 1 + crossing;
+    }
+    if (ends >= 0 && runFrom >= 0) {
+      if (ends - runFrom > longest) {
+        longest = ends - runFrom;
+        longestFrom = runFrom;
+      }
+      runFrom = -1;
+    }
+    before = now;
   }
-  close(tempC.length - 1);
+  if (runFrom >= 0 && tempC.length - 1 - runFrom > longest) {
+    longest = tempC.length - 1 - runFrom;
+    longestFrom = runFrom;
+  }
   const hour = stepS / 3600;
   return {
     limitC,
@@ -96,14 +102,14 @@ function meanDailySwing({ stepS, tempC }: TemperatureSeries): number {
   let sum = 0;
   let days = 0;
   for (let from = 0; from + perDay < tempC.length; from += perDay) {
-    let low = Number.POSITIVE_INFINITY;
-    let high = Number.NEGATIVE_INFINITY;
-    let known = true;
-    for (let k = from; k <= from + perDay; k++) {
+    let low = tempC[from]!;
+    let high = low;
+    let known = !Number.isNaN(low);
+    for (let k = from + 1; k <= from + perDay; k++) {
       const t = tempC[k]!;
-      if (Number.isNaN(t)) known = false;
       if (t < low) low = t;
-      if (t > high) high = t;
+      else if (t > high) high = t;
+      else if (!(t >= low)) known = false;
     }
     if (!known) continue;
     sum += high - low;
@@ -122,20 +128,35 @@ export function answerWinter(winter: string, series: TemperatureSeries, band: Ba
   let sum = 0;
   let coldest = -1;
   let warmest = -1;
+  let coldestC = Number.POSITIVE_INFINITY;
+  let warmestC = Number.NEGATIVE_INFINITY;
+  let before = Number.NaN;
   for (let k = 0; k < tempC.length; k++) {
     const t = tempC[k]!;
-    if (!Number.isNaN(t)) {
-      if (coldest < 0 || t < tempC[coldest]!) coldest = k;
-      if (warmest < 0 || t > tempC[warmest]!) warmest = k;
+    if (t < coldestC) {
+      coldestC = t;
+      coldest = k;
     }
-    if (k === 0) continue;
-    const mean = (t + tempC[k - 1]!) / 2;
-    if (!Number.isNaN(mean)) sum += mean;
-    else unknown++;
+    if (t > warmestC) {
+      warmestC = t;
+      warmest = k;
+    }
+    const both = (t + before) / 2;
+    // False for NaN: a step with an end missing is not known.
+    if (both >= Number.NEGATIVE_INFINITY) sum += both;
+    else if (k > 0) unknown++;
+    before = t;
   }
   const known = (tempC.length - 1 - unknown) * hour;
-  const below = timeBeyond(series, band.lowC, -1).hours;
-  const above = timeBeyond(series, band.highC, 1).hours;
+  // A limit the winter never reached needs no second look.
+  const under = (limitC: number): Beyond =>
+    coldestC < limitC ? timeBeyond(series, limitC, -1) : { limitC, hours: 0, longestRunH: 0 };
+  const over = (limitC: number): Beyond =>
+    warmestC > limitC ? timeBeyond(series, limitC, 1) : { limitC, hours: 0, longestRunH: 0 };
+  const cold = coldLimits.map(under);
+  const warm = warmLimits.map(over);
+  const below = (cold.find((one) => one.limitC === band.lowC) ?? under(band.lowC)).hours;
+  const above = (warm.find((one) => one.limitC === band.highC) ?? over(band.highC)).hours;
   const inBand = Math.max(known - below - above, 0);
   return {
     winter,
@@ -145,13 +166,13 @@ export function answerWinter(winter: string, series: TemperatureSeries, band: Ba
     inBandHours: inBand,
     steadiness: known > 0 ? inBand / known : Number.NaN,
     steadinessRange: [inBand / hours, (inBand + unknown * hour) / hours],
-    under: coldLimits.map((limit) => timeBeyond(series, limit, -1)),
-    over: warmLimits.map((limit) => timeBeyond(series, limit, 1)),
+    under: cold,
+    over: warm,
     meanDailySwingK: meanDailySwing(series),
     meanC: known > 0 ? (sum * hour) / known : Number.NaN,
-    coldestC: coldest < 0 ? Number.NaN : tempC[coldest]!,
+    coldestC: coldest < 0 ? Number.NaN : coldestC,
     coldestAtMs: startMs + Math.max(coldest, 0) * stepS * 1000,
-    warmestC: warmest < 0 ? Number.NaN : tempC[warmest]!,
+    warmestC: warmest < 0 ? Number.NaN : warmestC,
     warmestAtMs: startMs + Math.max(warmest, 0) * stepS * 1000,
   };
 }

@@ -62,8 +62,8 @@ export function forecastPlace(place: PlaceDescription, prepared: PreparedWinters
   const winters = prepared.winters.map((one): PlaceWinter => {
     const { winter, series, airC: outdoorC, missing } = one;
     const inputs = placeInputs(model, one, prepared.ground);
-    const air = makeRecursion(modes, model.nodes.air, series.stepS);
-    const floor = makeRecursion(modes, model.nodes.floor, series.stepS);
+    const air = makeRecursion(modes, model.nodes.air, series.stepS, { accuracyK: 0.01 });
+    const floor = makeRecursion(modes, model.nodes.floor, series.stepS, { accuracyK: 0.01 });
     const airC = new Float64Array(outdoorC.length);
     const floorC = new Float64Array(outdoorC.length);
     run(air, inputs, airC, 'settled');

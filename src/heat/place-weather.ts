@@ -1,6 +1,6 @@
 import type { Site } from '../weather/day-curve.ts';
 import { type GroundWave, groundSeriesC, groundWaveOfNormals } from '../weather/ground.ts';
-import { surfaceSunWm2 } from '../weather/irradiance.ts';
+import { type SurfaceFacing, surfaceSunWm2 } from '../weather/irradiance.ts';
 import type { MonthlyNormals } from '../weather/normals.ts';
 import { sampleMs, type WeatherSeries } from '../weather/series.ts';
 import { skyLongWaveLossWm2 } from '../weather/sky.ts';
@@ -31,6 +31,8 @@ export interface PreparedWinter {
   /** 1 where the air temperature was missing; absent when nothing was. */
   readonly missing?: Float64Array;
   readonly sun: SunPath;
+  /** Weather series worked out for earlier places, by what they belong to: a moved value mostly needs the same again. */
+  readonly known: Map<string, Float64Array>;
 }
 
 export interface PreparedWinters {
@@ -112,7 +114,7 @@ export function prepareWinters(
     for (const t of airC) sum += t;
     count += airC.length;
     if (!series.cloudShare || series.cloudShare.some((share) => Number.isNaN(share))) cloudAssumed = true;
-    return { winter, series, airC, sun, ...(missing ? { missing } : {}) };
+    return { winter, series, airC, sun, known: new Map(), ...(missing ? { missing } : {}) };
   });
   const meanAirC = sum / count;
   const known = climate?.ground ?? (climate?.normals ? groundWaveOfNormals(climate.normals) : undefined);
@@ -126,41 +128,85 @@ export function prepareWinters(
   };
 }
 
+/** Most series kept beside one winter; a place needs at most seven. */
+const MOST_KNOWN = 24;
+
+function remembered(prepared: PreparedWinter, key: string, make: () => Float64Array): Float64Array {
+  let values = prepared.known.get(key);
+  if (!values) {
+    if (prepared.known.size >= MOST_KNOWN) prepared.known.clear();
+    values = make();
+    prepared.known.set(key, values);
+  }
+  return values;
+}
+
+const cloudAt = (series: WeatherSeries, i: number): number => {
+  const known = series.cloudShare?.[i];
+  return known === undefined || Number.isNaN(known) ? USUAL_CLOUD_SHARE : known;
+};
+
+/** Sun on a surface at every sample, W/m². */
+function sunOn(prepared: PreparedWinter, facing: SurfaceFacing): Float64Array {
+  return remembered(prepared, `sun ${facing.tiltDeg}/${facing.azimuthDeg}`, () => {
+    const { series, sun } = prepared;
+    const out = new Float64Array(sun.elevationDeg.length);
+    for (let i = 0; i < out.length; i++) {
+      if (sun.elevationDeg[i]! <= 0) continue;
+      const at = { elevationDeg: sun.elevationDeg[i]!, azimuthDeg: sun.azimuthDeg[i]! };
+      out[i] = surfaceSunWm2(at, cloudAt(series, i), facing);
+    }
+    return out;
+  });
+}
+
+/** Long-wave loss of a flat surface to the sky at every sample, W/m². */
+function skyLoss(prepared: PreparedWinter): Float64Array {
+  return remembered(prepared, 'sky', () => {
+    const { series, airC } = prepared;
+    return airC.map((t, i) => {
+      const known = series.dewPointC?.[i];
+      const dew = known === undefined || Number.isNaN(known) ? t - USUAL_DEW_SPREAD_K : Math.min(known, t);
+      return EMISSIVITY * skyLongWaveLossWm2(t, dew, cloudAt(series, i));
+    });
+  });
+}
+
+/** Adds `share` times `values` to `into`. */
+function addShare(into: Float64Array, values: Float64Array, share: number): void {
+  for (let i = 0; i < into.length; i++) into[i] = into[i]! + share * values[i]!;
+}
+
 /** The input arrays of a place's network for one winter, in the order of its inputs. */
 export function placeInputs(model: PlaceModel, prepared: PreparedWinter, ground: GroundWave): Float64Array[] {
-  const { airC, series, sun } = prepared;
-  const n = airC.length;
-  const walls = new Float64Array(n);
-  const roof = new Float64Array(n);
-  const glass = new Float64Array(n);
-  const inside = new Float64Array(n);
-  const wallM2 = model.walls.reduce((total, one) => total + one.areaM2, 0);
+  const { airC, series } = prepared;
   const film = model.outsideFilmM2KW;
-  for (let i = 0; i < n; i++) {
-    const t = airC[i]!;
-    const known = series.cloudShare?.[i];
-    const cloud = known === undefined || Number.isNaN(known) ? USUAL_CLOUD_SHARE : known;
-    const dewKnown = series.dewPointC?.[i];
-    const dew = dewKnown === undefined || Number.isNaN(dewKnown) ? t - USUAL_DEW_SPREAD_K : dewKnown;
-    const loss = EMISSIVITY * skyLongWaveLossWm2(t, Math.min(dew, t), cloud);
-    let wallSun = 0;
-    let roofSun = 0;
-    let glassSun = 0;
-    if (sun.elevationDeg[i]! > 0) {
-      const at = { elevationDeg: sun.elevationDeg[i]!, azimuthDeg: sun.azimuthDeg[i]! };
-      for (const one of model.walls) wallSun += one.areaM2 * surfaceSunWm2(at, cloud, one.facing);
-      if (model.roof.areaM2 > 0) roofSun = surfaceSunWm2(at, cloud, model.roof.facing);
-      for (const one of model.glass) glassSun += one.areaM2 * one.gain * surfaceSunWm2(at, cloud, one.facing);
-    }
-    walls[i] = wallM2 > 0 ? t + ((model.wallAbsorptance * model.sunShare * wallSun) / wallM2) * film : t;
-    roof[i] = t + (model.roofAbsorptance * model.sunShare * roofSun - loss) * film;
-    glass[i] = t - model.glassSkyShare * loss * film;
-    inside[i] = glassSun;
+  const loss = skyLoss(prepared);
+  const wallM2 = model.walls.reduce((total, one) => total + one.areaM2, 0);
+  const walls = airC.slice();
+  for (const one of model.walls)
+    addShare(walls, sunOn(prepared, one.facing), (model.wallAbsorptance * model.sunShare * film * one.areaM2) / wallM2);
+  const roof = airC.slice();
+  if (model.roof.areaM2 > 0) {
+    addShare(roof, sunOn(prepared, model.roof.facing), model.roofAbsorptance * model.sunShare * film);
+    addShare(roof, loss, -film);
   }
-  const groundC = groundSeriesC(ground, model.groundDepthM, SOIL_DIFFUSIVITY, {
-    startMs: series.startMs,
-    stepS: series.stepS,
-    count: n,
-  });
+  const inside = new Float64Array(model.glass.length > 0 ? airC.length : 1);
+  for (const one of model.glass) addShare(inside, sunOn(prepared, one.facing), one.areaM2 * one.gain);
+  let glass = airC;
+  if (model.glassSkyShare > 0) {
+    glass = airC.slice();
+    addShare(glass, loss, -model.glassSkyShare * film);
+  }
+  const groundC = remembered(
+    prepared,
+    `ground ${model.groundDepthM} ${ground.meanC}/${ground.amplitudeK}/${ground.coldestDay}`,
+    () =>
+      groundSeriesC(ground, model.groundDepthM, SOIL_DIFFUSIVITY, {
+        startMs: series.startMs,
+        stepS: series.stepS,
+        count: airC.length,
+      }),
+  );
   return [airC, walls, roof, glass, inside, groundC, Float64Array.of(model.neighbourC)];
 }
