@@ -1,8 +1,8 @@
 import { dayInZone, instantInZone } from '../measure/zone.ts';
-import { estimateMass } from '../physiology/mass-estimator.ts';
-import { forecastMass } from '../physiology/mass-forecast.ts';
+import type { BoxReading } from '../physiology/box-climate.ts';
 import type { Database } from '../records/database.ts';
 import { readingsBetween } from '../records/readings.ts';
+import { massEntries } from '../winter/mass-entries.ts';
 import type { WatchDiaryKind, WatchEntry, WatchSetup } from '../winter/watch-types.ts';
 
 const DAY_MS = 86_400_000;
@@ -128,11 +128,15 @@ export async function readingsSince(
   probeId: string,
   afterMs: number,
   nowMs: number,
-): Promise<{ atMs: number; tempC: number }[]> {
+): Promise<BoxReading[]> {
   const readings = await readingsBetween(database, probeId, afterMs + 1, nowMs + DAY_MS);
   return readings
     .filter((reading) => reading.quality === 'good')
-    .map((reading) => ({ atMs: Date.parse(reading.at), tempC: reading.tempC }));
+    .map(({ at, tempC, humidity }) => ({
+      atMs: Date.parse(at),
+      tempC,
+      ...(humidity === undefined ? {} : { humidity }),
+    }));
 }
 
 /** Everything recorded about a stay, in the order of time. */
@@ -140,9 +144,9 @@ export async function entriesOf(database: Database, stay: WatchedStay, nowMs: nu
   const { kysely } = database;
   const { fromMs } = stay.setup;
   const entries: WatchEntry[] = [];
+  const readings = stay.probeId ? await readingsSince(database, stay.probeId, fromMs, nowMs) : [];
+  for (const { atMs, tempC } of readings) entries.push({ kind: 'reading', atMs, tempC });
   if (stay.probeId) {
-    for (const reading of await readingsSince(database, stay.probeId, fromMs, nowMs))
-      entries.push({ kind: 'reading', ...reading });
     const spans = await kysely
       .selectFrom('maxMinReadings')
       .innerJoin('probeNumbers', 'probeNumbers.number', 'maxMinReadings.probe')
@@ -160,61 +164,43 @@ export async function entriesOf(database: Database, stay: WatchedStay, nowMs: nu
     for (const span of new Map(spans.map((one) => [one.toAtMs, one])).values())
       entries.push({ kind: 'span', fromMs: span.fromAtMs, atMs: span.toAtMs, maxC: span.maxC, minC: span.minC });
   }
-  const diary = await kysely
+  const rows = await kysely
     .selectFrom('diaryEntries')
     .select(['atMs', 'kind'])
     .where('animalId', '=', stay.animalId)
     .where('deletedAtMs', 'is', null)
     .where('atMs', '>=', fromMs)
     .execute();
-  for (const one of diary)
-    if (watchedDiary.has(String(one.kind)))
-      entries.push({ kind: 'diary', atMs: Number(one.atMs), diary: one.kind as WatchDiaryKind });
-  entries.push(...(await weighIns(database, stay, entries)));
+  const diary = rows.map((row) => ({ atMs: Number(row.atMs), kind: String(row.kind) }));
+  for (const { atMs, kind } of diary)
+    if (watchedDiary.has(kind)) entries.push({ kind: 'diary', atMs, diary: kind as WatchDiaryKind });
+  entries.push(...(await weighIns(database, stay, readings, diary)));
   return entries.sort((a, b) => a.atMs - b.atMs);
 }
 
-/** Weigh-ins with the range each was expected to fall in, and after the last one the forecast of the loss. */
-async function weighIns(database: Database, stay: WatchedStay, entries: readonly WatchEntry[]): Promise<WatchEntry[]> {
+/** Weigh-ins with the range each was expected to fall in and the forecast of the loss, from what was known at the time. */
+async function weighIns(
+  database: Database,
+  stay: WatchedStay,
+  readings: readonly BoxReading[],
+  diary: readonly { atMs: number; kind: string }[],
+): Promise<readonly WatchEntry[]> {
   const rows = await database.kysely
     .selectFrom('measurements')
     .select(['atMs', 'massG'])
     .where('animalId', '=', stay.animalId)
     .where('deletedAtMs', 'is', null)
     .where('massG', 'is not', null)
-    .where('atMs', '>=', stay.setup.fromMs)
+    .where('atMs', '>', stay.setup.fromMs)
     .orderBy('atMs')
     .execute();
-  if (rows.length === 0) return [];
   const weighed = rows.map((row) => ({ atMs: Number(row.atMs), massG: Number(row.massG) }));
-  if (stay.setup.startMassG === undefined) return weighed.map((one) => ({ kind: 'weigh-in', ...one }));
-  const readings = entries.flatMap((entry) => (entry.kind === 'reading' ? [entry] : []));
-  const usual = {
-    tempC: readings.length > 0 ? readings.reduce((sum, reading) => sum + reading.tempC, 0) / readings.length : 5,
-    relativeHumidity: 0.8,
-  };
-  const climate = { spans: [], usual };
-  const { estimate, judged } = estimateMass(
-    [{ atMs: stay.setup.fromMs, massG: stay.setup.startMassG }, ...weighed],
-    climate,
-    false,
-  );
-  const result: WatchEntry[] = judged.map((one) => ({
-    kind: 'weigh-in',
-    atMs: one.weighIn.atMs,
-    massG: one.weighIn.massG,
-    expectedLowG: one.expectedG.low,
-    expectedHighG: one.expectedG.high,
-  }));
-  const last = weighed.at(-1);
-  const wakeMs = stay.setup.plannedWakeMs;
-  if (last && wakeMs !== undefined && wakeMs > last.atMs) {
-    const [plan] = forecastMass(estimate, climate, Math.ceil((wakeMs - last.atMs) / DAY_MS)).limits;
-    result.push({
-      kind: 'mass-forecast',
-      atMs: last.atMs,
-      ...(plan.earlyMs === undefined ? {} : { passesMs: plan.earlyMs }),
-    });
-  }
-  return result;
+  const { startMassG, plannedWakeMs, fromMs } = stay.setup;
+  if (startMassG === undefined) return weighed.map((one) => ({ kind: 'weigh-in', ...one }));
+  return massEntries({
+    weighIns: [{ atMs: fromMs, massG: startMassG }, ...weighed],
+    readings,
+    steps: diary.flatMap(({ atMs, kind }) => (kind === 'urine' || kind === 'drank' ? [{ atMs, kind }] : [])),
+    ...(plannedWakeMs === undefined ? {} : { plannedWakeMs }),
+  }).entries;
 }

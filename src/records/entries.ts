@@ -1,9 +1,12 @@
 import type { Kysely, Transaction } from 'kysely';
 import { v7 as uuidv7 } from 'uuid';
+import type { BoxDescription, PlaceDescription } from '../heat/description.ts';
+import { boxInPlaceProblems } from '../schema/box.ts';
+import type { Problem } from '../schema/problems.ts';
 import { say } from '../wording/say.ts';
 import type { Database } from './database.ts';
 import { columnsOf, thingOf } from './entry-row.ts';
-import { ANIMAL, type EntryKind, type EntryKindName } from './kinds.ts';
+import { ANIMAL, BOX, type EntryKind, type EntryKindName } from './kinds.ts';
 import { RecordProblem } from './problem.ts';
 import type { EntryRow, EntryTable, Tables } from './tables.ts';
 
@@ -218,7 +221,7 @@ async function checkAgainstRecords(
   existing?: EntryRow,
 ): Promise<void> {
   const given = body as Record<string, unknown>;
-  const problems = [];
+  const problems: Problem[] = [];
   for (const [field, table] of Object.entries(kind.references)) {
     const id = given[field];
     if (id === undefined || id === existing?.[field]) continue;
@@ -231,10 +234,19 @@ async function checkAgainstRecords(
     const hidden = table === 'animals' && scope.keeperId !== undefined && found?.keeperId !== scope.keeperId;
     if (!found || hidden) problems.push({ where: field, what: say('records.noSuchReference') });
   }
+  if (kind === BOX && problems.length === 0) problems.push(...(await boxInItsPlace(kysely, given)));
   const dated = kind.past === undefined ? undefined : given[kind.past];
   if (typeof dated === 'string' && Date.parse(dated) > scope.nowMs + CLOCK_SLACK_MS)
     problems.push({ where: kind.past!, what: say('records.future') });
   if (problems.length > 0) throw new RecordProblem('invalid', problems[0]!.what, problems);
+}
+
+/** A box cannot be larger than the place it stands in, nor float above its floor. */
+async function boxInItsPlace(kysely: Kysely<Tables>, box: Record<string, unknown>): Promise<Problem[]> {
+  if (typeof box.placeId !== 'string') return [];
+  const place = await rowById(kysely, 'places', box.placeId);
+  const description = JSON.parse(String(place?.description)) as PlaceDescription;
+  return boxInPlaceProblems(box.description as BoxDescription, description, ['description']);
 }
 
 async function mark(

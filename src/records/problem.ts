@@ -12,7 +12,8 @@ export type RecordProblemType =
   | 'database-in-use'
   | 'database-damaged'
   | 'database-newer'
-  | 'not-hibernating';
+  | 'not-hibernating'
+  | 'not-measured';
 
 export class RecordProblem extends Error {
   readonly type: RecordProblemType;

@@ -234,3 +234,25 @@ export async function maxMinBetween(
     minC: row.minC,
   }));
 }
+
+/** The newest reading that counts of each probe that has one. */
+export async function newestReadings(database: Database, probeIds: readonly string[]): Promise<Map<string, Reading>> {
+  const found = new Map<string, Reading>();
+  for (const probeId of probeIds) {
+    const probe = await probeNumber(database, probeId);
+    if (probe === undefined) continue;
+    const rows = await database.kysely
+      .selectFrom('readings')
+      .select('atMs')
+      .where('probe', '=', probe)
+      .orderBy('atMs', 'desc')
+      .limit(20)
+      .execute();
+    const [last, first] = [rows[0]?.atMs, rows.at(-1)?.atMs];
+    if (last === undefined || first === undefined) continue;
+    // A newest reading that was set aside gives way to the one before it.
+    const newest = (await readingsBetween(database, probeId, first, last + 1)).at(-1);
+    if (newest) found.set(probeId, newest);
+  }
+  return found;
+}

@@ -23,6 +23,9 @@ const answersSchema = z.strictObject({
   appetiteNormal: optional(z.boolean().meta({ description: 'Ate normally through the summer' })),
   weightNormal: optional(z.boolean().meta({ description: 'Weight steady or rising through the summer' })),
   hydrated: optional(z.boolean().meta({ description: 'Drinks or soaks, eyes not sunken, urates soft' })),
+  illness: optional(z.boolean().meta({ description: 'Ill at any time in the last 12 months' })),
+  treatment: optional(z.boolean().meta({ description: 'Treated at any time in the last 12 months' })),
+  parasitesChecked: optional(z.boolean().meta({ description: 'Droppings looked at for parasites this year' })),
   carryingEggs: optional(z.boolean()),
   formConfirmed: optional(
     z.boolean().meta({ description: 'Someone who knows the local form confirmed that it is one that hibernates' }),

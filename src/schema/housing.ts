@@ -1,11 +1,11 @@
 import { z } from 'zod';
+import { boxDescriptionSchema } from './box.ts';
 import { idSchema, nameSchema, optional, revisionSchema } from './common.ts';
-
-const descriptionSchema = z.record(z.string(), z.unknown());
+import { placeDescriptionSchema } from './place.ts';
 
 /** Where a box stands: a building or room with a climate of its own. */
 export const placeRecordSchema = z
-  .strictObject({ id: idSchema, name: nameSchema, description: descriptionSchema, revision: revisionSchema })
+  .strictObject({ id: idSchema, name: nameSchema, description: placeDescriptionSchema, revision: revisionSchema })
   .meta({
     id: 'Place',
     description: 'Where a box stands',
@@ -27,7 +27,7 @@ export const boxRecordSchema = z
     id: idSchema,
     name: nameSchema,
     placeId: optional(idSchema.meta({ description: 'Where it stands now' })),
-    description: descriptionSchema,
+    description: boxDescriptionSchema,
     revision: revisionSchema,
   })
   .meta({

@@ -12,6 +12,7 @@ import { groupRoutes } from './routes/group.ts';
 import { noticeRoutes } from './routes/notices.ts';
 import { readingRoutes } from './routes/readings.ts';
 import { sessionRoutes } from './routes/sessions.ts';
+import { winterRoutes } from './routes/winter.ts';
 import { webFiles } from './web-files.ts';
 
 export interface AppOptions {
@@ -38,6 +39,7 @@ export function createApp(options: AppOptions): Api {
   entryRoutes(api, context);
   readingRoutes(api, context);
   noticeRoutes(api, context);
+  winterRoutes(api, context);
   batchRoutes(api, context);
 
   api.get('/api/v1/openapi.json', (http) => http.json(openApiDocument(api)));

@@ -19,6 +19,7 @@ export const PROBLEM_STATUS = {
   'wrong-content-type': 415,
   'wrong-host': 421,
   'not-hibernating': 422,
+  'not-measured': 422,
   'too-many': 429,
   'database-in-use': 503,
   'database-damaged': 503,

@@ -3,7 +3,7 @@ import type { Database } from '../../src/records/database.ts';
 import { change, list, make, read, remove, restore, type Scope, UNDO_MS } from '../../src/records/entries.ts';
 import { saveGroup } from '../../src/records/groups.ts';
 import { ANIMAL, BOX, DIARY, EXAMINATION, MEASUREMENT, PLACE, STAY } from '../../src/records/kinds.ts';
-import { GROUP, id, NOW_MS, SCOPE, SEDGE, smallGroup } from './given.ts';
+import { FISH_BOX, GROUP, id, NOW_MS, SCOPE, SEDGE, SHED, smallGroup } from './given.ts';
 import { freshDatabase, STORES } from './stores.ts';
 
 const problem = (type: string) => expect.objectContaining({ type });
@@ -104,6 +104,17 @@ describe.each(STORES)('entered records on %s', (store) => {
     await expect(read(database, SCOPE, MEASUREMENT, id(13))).rejects.toEqual(problem('not-found'));
   });
 
+  it('of a box say what does not fit into its place', async () => {
+    await make(database, SCOPE, PLACE, {
+      ...SHED,
+      id: id(90),
+      description: { ...SHED.description, lengthM: 2, widthM: 1.5, heightM: 2 },
+    });
+    const shells = [{ ...FISH_BOX.description.shells[0]!, insideLengthMm: 3000, insideWidthMm: 1600 }];
+    const container = { ...FISH_BOX, id: id(91), placeId: id(90), description: { shells } };
+    await expect(make(database, SCOPE, BOX, container)).rejects.toEqual(problem('invalid'));
+  });
+
   it('of another group do not exist', async () => {
     await saveGroup(database, { ...GROUP, id: id(200), name: 'Elsewhere' }, null, NOW_MS);
     const elsewhere = { ...SCOPE, groupId: id(200) };
@@ -126,8 +137,8 @@ describe.each(STORES)('entered records on %s', (store) => {
       [50, 51, 52, SEDGE.id],
       [60, 61, 62, id(31)],
     ] as const) {
-      await make(database, SCOPE, PLACE, { id: id(place), name: 'Shed', description: {} });
-      await make(database, SCOPE, BOX, { id: id(box), name: 'Box', description: {} });
+      await make(database, SCOPE, PLACE, { ...SHED, id: id(place) });
+      await make(database, SCOPE, BOX, { ...FISH_BOX, id: id(box), placeId: id(place) });
       const housed = { id: id(stay), animalId, boxId: id(box), placeId: id(place), fromDay: '2026-11-20' };
       await make(database, SCOPE, STAY, housed);
     }

@@ -36,3 +36,20 @@ export async function smallGroup(database: Database): Promise<void> {
     expectedIntervalS: 600,
   });
 }
+
+export const SHED = { id: id(50), name: 'Shed', description: { kind: 'building', preset: 'timber-shed' } } as const;
+export const FISH_BOX = {
+  id: id(51),
+  name: 'Fish box',
+  placeId: SHED.id,
+  description: {
+    shells: [
+      {
+        insideLengthMm: 500,
+        insideWidthMm: 350,
+        insideHeightMm: 300,
+        walls: [{ material: 'polystyrene' as const, thicknessMm: 30 }],
+      },
+    ],
+  },
+};

@@ -20,9 +20,9 @@ export const heatWords = {
   'heat.check.thickness': 'A layer must be thicker than 0 mm, not {{value}} mm.',
   'heat.check.tooThick': 'A layer of {{value}} mm is thicker than the {{most}} mm this can be. Is it in millimetres?',
   'heat.check.conductivity':
-    '{{material}} conducts {{low}} to {{high}} W/(m K); {{value}} belongs to another material. Check the figure, or choose the material it belongs to.',
+    'The conductivity of {{material}} is {{low}} to {{high}} W/(m K); {{value}} belongs to another material. Check the figure, or choose the material it belongs to.',
   'heat.check.density':
-    '{{material}} usually weighs about {{usual}} kg/m³; {{value}} belongs to another material. Check the figure, or choose the material it belongs to.',
+    'The density of {{material}} is about {{usual}} kg/m³; {{value}} belongs to another material. Check the figure, or choose the material it belongs to.',
   'heat.check.noShell': 'A box needs at least one shell.',
   'heat.check.noWall': 'Give at least one layer here.',
   'heat.check.size': 'A size must be more than 0, not {{value}}.',

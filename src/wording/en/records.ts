@@ -15,4 +15,8 @@ export const recordsWords = {
   'records.noSuchProbe': 'There is no such probe in this group. Add the probe first.',
   'records.tooOld': 'This is before the year 2000: the clock of the thermometer was probably never set.',
   'records.somebody': 'somebody on this machine',
+  'records.notMeasured': 'Weigh the animal and measure its shell first: without both there is nothing to judge.',
+  'records.noPlan': 'No plan can be made from this.',
+  'records.noWeather':
+    'No weather is known for this place. Enter the twelve monthly means of your nearest weather station in the group, or load weather records.',
 } as const;

@@ -1,0 +1,79 @@
+import { addDays, type Day } from '../measure/day.ts';
+import type { Group } from '../schema/group.ts';
+import type { KeptPlan } from '../schema/kept-plan.ts';
+import { parsePlanRequest } from '../schema/plan.ts';
+import { type Begun, makePlan } from '../winter/plan.ts';
+import { massLimitFor } from '../winter/plan-forecasts.ts';
+import type { PlanRequest, StageName, WinterPlan } from '../winter/plan-types.ts';
+import { say } from '../wording/say.ts';
+import { assessAnimal } from './assessing.ts';
+import type { Database } from './database.ts';
+import type { Scope } from './entries.ts';
+import { keepPlan, listPlans } from './plans.ts';
+import { RecordProblem } from './problem.ts';
+
+/**
+ * Makes and keeps a plan for a recorded animal. Species, size, place on earth and verdict come from the records, whatever the
+ * request says: a tropical or unknown animal, or one that is unfit, gets no plan to sleep. Throws RecordProblem `not-hibernating`
+ * with the reasons then, and the plan of a winter awake as `current`.
+ */
+export async function planWinter(
+  database: Database,
+  scope: Scope,
+  group: Group,
+  asked: { readonly animalId: string; readonly id: string; readonly reason: string; readonly request: unknown },
+  today: Day,
+): Promise<KeptPlan> {
+  const kept = await listPlans(database, scope, asked.animalId);
+  const same = kept.find((plan) => plan.id === asked.id);
+  if (same) return same;
+  const { input, assessment } = await assessAnimal(database, scope, group, asked.animalId, 'deciding', today);
+  const wished = parsePlanRequest(asked.request);
+  const request: PlanRequest = {
+    ...wished,
+    species: input.species,
+    sclMm: input.sclMm,
+    latitudeDeg: group.latitudeDeg,
+    ...(group.climateNormals ? { climateNormals: group.climateNormals } : {}),
+  };
+  const begun = begunBy(kept.at(-1)?.plan as WinterPlan | undefined, request, today);
+  const outcome = makePlan(request, assessment, {
+    today,
+    massLimit: massLimitFor(input.massG),
+    ...(begun ? { begun } : {}),
+  });
+  if (outcome.outcome === 'refused') {
+    const problems = outcome.reasons.map((reason) => ({ where: `request.${reason.code}`, what: say(reason.say) }));
+    const type = outcome.instead ? 'not-hibernating' : 'invalid';
+    throw new RecordProblem(type, problems[0]?.what ?? say('records.noPlan'), problems, outcome.instead);
+  }
+  return keepPlan(database, scope, {
+    id: asked.id,
+    animalId: asked.animalId,
+    reason: asked.reason,
+    plan: outcome.plan,
+  });
+}
+
+/** What of the plan in force has begun and cannot be moved any more: the wind-down, the fast, the lamp steps taken. */
+function begunBy(plan: WinterPlan | undefined, request: PlanRequest, today: Day): Begun | undefined {
+  if (!plan?.sleepDay || !plan.wakeDay || today > addDays(plan.wakeDay, 30)) return undefined;
+  const since = (name: StageName) => {
+    const day = plan.stages.find((stage) => stage.name === name)?.fromDay;
+    return day !== undefined && day <= today ? day : undefined;
+  };
+  const windDownDay = since('winding-down');
+  if (windDownDay === undefined) return undefined;
+  const fastDay = since('fast');
+  const wakeDay =
+    request.sleepDays === undefined ? undefined : addDays(request.sleepDay ?? plan.sleepDay, request.sleepDays);
+  return {
+    windDownDay,
+    ...(fastDay === undefined ? {} : { fastDay }),
+    lamp: plan.lamp.filter((step) => step.fromDay < today),
+    // A sleep that is only being shortened is never refused: waking an animal needs nobody's leave.
+    ...(wakeDay !== undefined && wakeDay < plan.wakeDay && request.sleepDay === plan.sleepDay
+      ? { nightsFixed: true }
+      : {}),
+  };
+}

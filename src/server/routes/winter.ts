@@ -1,0 +1,144 @@
+import { z } from 'zod';
+import { dayInZone } from '../../measure/zone.ts';
+import { assessAnimal } from '../../records/assessing.ts';
+import { historyOf } from '../../records/history.ts';
+import { planWinter } from '../../records/planning.ts';
+import { listPlans } from '../../records/plans.ts';
+import { roundOf } from '../../records/round.ts';
+import { defaultWinterFrom, keepForecast, newestForecast, wintersOf } from '../../records/weather.ts';
+import { assessmentSchema } from '../../schema/assessment.ts';
+import { daySchema, idSchema } from '../../schema/common.ts';
+import { historySchema } from '../../schema/history.ts';
+import { keptPlanSchema, newPlanSchema } from '../../schema/kept-plan.ts';
+import { roundSchema } from '../../schema/round.ts';
+import { forecastSchema, wintersSchema } from '../../schema/winters.ts';
+import { type Api, type Asked, route } from '../api.ts';
+import type { ServerContext } from '../context.ts';
+import { Refusal } from '../problem-answers.ts';
+
+const ROOT = '/api/v1';
+const ofAnimal = z.object({ id: idSchema });
+const DEFAULT_DAYS = 210;
+
+/** Verdict, plan, history of one animal; the round; the weather that places and boxes are run through. */
+export function winterRoutes(api: Api, context: ServerContext): void {
+  const { database } = context;
+  const today = ({ who, scope }: Pick<Asked<unknown, unknown, unknown>, 'who' | 'scope'>) =>
+    dayInZone(scope.nowMs, who.group.zone);
+
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: `${ROOT}/animals/{id}/assessment`,
+      needs: 'reader',
+      summary: 'Whether this animal may go down, judged from its records',
+      params: ofAnimal,
+      query: z.object({ moment: z.enum(['deciding', 'going-down']).default('deciding'), day: daySchema.optional() }),
+      answer: assessmentSchema,
+      problems: ['not-measured'],
+    },
+    async ({ params, query, ...asked }) => {
+      const day = query.day ?? today(asked);
+      const { assessment } = await assessAnimal(database, asked.scope, asked.who.group, params.id, query.moment, day);
+      return assessment as unknown as z.infer<typeof assessmentSchema>;
+    },
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: `${ROOT}/animals/{id}/plans`,
+      needs: 'reader',
+      summary: 'Every revision of every winter’s plan, oldest first',
+      params: ofAnimal,
+      answer: z.array(keptPlanSchema),
+    },
+    ({ params, scope }) => listPlans(database, scope, params.id),
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'post',
+      path: `${ROOT}/animals/{id}/plans`,
+      needs: 'keeper',
+      summary: 'Make a plan, or its next revision; a tropical, unknown or unfit animal gets none to sleep',
+      params: ofAnimal,
+      body: newPlanSchema,
+      answer: keptPlanSchema,
+      problems: ['not-hibernating', 'not-measured', 'id-in-use'],
+    },
+    ({ params, body, ...asked }) =>
+      planWinter(database, asked.scope, asked.who.group, { ...body, animalId: params.id }, today(asked)),
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: `${ROOT}/animals/{id}/history`,
+      needs: 'reader',
+      summary: 'Everything recorded about one animal, with who entered it',
+      params: ofAnimal,
+      answer: historySchema,
+    },
+    ({ params, scope }) => historyOf(database, scope, params.id),
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: `${ROOT}/round`,
+      needs: 'reader',
+      summary: 'What is to be done on one day, place by place',
+      query: z.object({ day: daySchema.optional() }),
+      answer: roundSchema,
+    },
+    ({ query, ...asked }) => roundOf(database, asked.scope, asked.who.group, query.day ?? today(asked)),
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: `${ROOT}/weather/winters`,
+      needs: 'reader',
+      summary: 'Winters to run a place and a box through: recorded ones, or made from the group’s normals',
+      query: z.object({
+        fromDay: daySchema.optional(),
+        days: z.coerce.number().int().min(1).max(366).default(DEFAULT_DAYS),
+        winters: z.coerce.number().int().min(1).max(60).default(30),
+      }),
+      answer: wintersSchema,
+    },
+    ({ query, who, scope }) =>
+      wintersOf(database, who.group, { ...query, fromDay: query.fromDay ?? defaultWinterFrom(scope.nowMs, who.group) }),
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: `${ROOT}/forecasts`,
+      needs: 'reader',
+      summary: 'The newest forecast of the weather outdoors',
+      answer: forecastSchema,
+      problems: ['not-found'],
+    },
+    async ({ scope }) => {
+      const found = await newestForecast(database, scope.groupId);
+      if (!found) throw new Refusal('not-found');
+      return found;
+    },
+  );
+  route(
+    api,
+    context,
+    { method: 'post', path: `${ROOT}/forecasts`, needs: 'tutor', summary: 'Keep a forecast', body: forecastSchema },
+    async ({ body, scope }) => keepForecast(database, scope.groupId, body),
+  );
+}
