@@ -218,7 +218,9 @@ export function buildPlace(place: BuildingPlace, meanAirC: number): PlaceModel {
     inputs,
     nodes: { air, floor },
     walls: sides.flatMap((side, i) =>
-      side.outdoors && p.wallsTo === 'outdoors' ? [{ facing: side.facing, areaM2: side.areaM2 - glass.sides[i]! }] : [],
+      side.outdoors && p.wallsTo === 'outdoors' && side.areaM2 > glass.sides[i]!
+        ? [{ facing: side.facing, areaM2: side.areaM2 - glass.sides[i]! }]
+        : [],
     ),
     roof: { facing: roofFacing, areaM2: p.roofTo === 'outdoors' ? roofM2 - glass.roof : 0 },
     wallAbsorptance: p.wallAbsorptance,
