@@ -9,11 +9,7 @@ import {
   revisionSchema,
   zoneSchema,
 } from './common.ts';
-
-/** Mean daily maximum and minimum of one calendar month. */
-const monthNormalSchema = z
-  .strictObject({ maxC: z.number().min(-60).max(60), minC: z.number().min(-70).max(50) })
-  .refine((month) => month.minC <= month.maxC, { error: 'minAboveMax', path: ['minC'] });
+import { monthlyNormalsSchema } from './weather.ts';
 
 export const lengthAdviceSchema = z
   .enum(['uk-joint-2016', 'german-chamber', 'common-practice'])
@@ -31,12 +27,7 @@ export const groupSchema = z
     massUnit: z.enum(['g', 'oz']),
     lengthUnit: z.enum(['mm', 'in']),
     lengthAdvice: lengthAdviceSchema,
-    climateNormals: optional(
-      z
-        .array(monthNormalSchema)
-        .length(12)
-        .meta({ description: 'Calendar months 1 to 12: mean daily maximum and minimum, °C' }),
-    ),
+    climateNormals: optional(monthlyNormalsSchema),
     climateNote: optional(noteSchema.meta({ description: 'Where the normals come from' })),
     demonstration: optional(z.boolean().meta({ description: 'True for the invented group that shows the product' })),
     revision: revisionSchema,

@@ -6,7 +6,7 @@ import type { WeatherSeriesJson } from '../weather/series-json.ts';
 import { daySchema, instantSchema, optional } from './common.ts';
 
 /** Mean daily maximum and minimum of one calendar month. */
-export const monthNormalSchema = z
+const monthNormalSchema = z
   .strictObject({ maxC: z.number().min(-60).max(60), minC: z.number().min(-70).max(50) })
   .refine((month) => month.minC <= month.maxC, {
     error: 'minAboveMax',
@@ -47,7 +47,7 @@ export const weatherSeriesSchema = z
   .superRefine((series, context) => {
     for (const name of ['cloudShare', 'dewPointC', 'relativeHumidity', 'windMs'] as const)
       if (series[name] && series[name].length !== series.airTempC.length)
-        context.addIssue({ code: 'custom', path: [name], message: 'length' });
+        context.addIssue({ code: 'custom', path: [name], message: 'columnLength' });
   })
   .meta({
     id: 'WeatherSeries',
@@ -75,7 +75,7 @@ const daysSchema = z
   .superRefine((days, context) => {
     for (let i = 1; i < days.length; i++)
       if (days[i]!.day <= days[i - 1]!.day)
-        context.addIssue({ code: 'custom', path: [i, 'day'], message: 'notRising' });
+        context.addIssue({ code: 'custom', path: [i, 'day'], message: 'daysNotRising' });
   });
 
 /** Where the winters of a forecast come from. */

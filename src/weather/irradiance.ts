@@ -1,5 +1,4 @@
-import { sampleMs, type WeatherSeries } from './series.ts';
-import { type SolarPosition, solarPosition } from './sun.ts';
+import type { SolarPosition } from './sun.ts';
 
 const RAD = Math.PI / 180;
 
@@ -53,29 +52,6 @@ export function surfaceSunWm2(
       Math.cos((sun.azimuthDeg - surface.azimuthDeg) * RAD);
   const beam = ((global - diffuse) / sineElevation) * Math.max(0, incidence);
   return beam + (diffuse * (1 + cosTilt)) / 2 + (global * groundReflectance * (1 - cosTilt)) / 2;
-}
-
-/**
- * Sun on each of several surfaces at every sample of a series, W/m2. Where the series has no cloud (no column, or NaN) the sky of
- * `cloudShareWhereUnknown` is taken: say so wherever the result is shown.
- */
-export function sunOnSurfaces(
-  series: WeatherSeries,
-  latitudeDeg: number,
-  longitudeDeg: number,
-  surfaces: readonly SurfaceFacing[],
-  cloudShareWhereUnknown: number,
-): Float64Array[] {
-  const length = series.airTempC.length;
-  const out = surfaces.map(() => new Float64Array(length));
-  for (let i = 0; i < length; i++) {
-    const sun = solarPosition(sampleMs(series, i), latitudeDeg, longitudeDeg);
-    if (sun.elevationDeg <= 0) continue;
-    const known = series.cloudShare?.[i];
-    const cloud = known === undefined || Number.isNaN(known) ? cloudShareWhereUnknown : known;
-    for (let k = 0; k < surfaces.length; k++) out[k]![i] = surfaceSunWm2(sun, cloud, surfaces[k]!);
-  }
-  return out;
 }
 
 /**

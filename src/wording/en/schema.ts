@@ -25,6 +25,8 @@ export const schemaWords = {
   'schema.rule.blank': 'Only spaces stand here.',
   'schema.rule.control': 'Characters that cannot be printed stand in this text. Remove them.',
   'schema.rule.minAboveMax': 'The lowest value is above the highest. Were they swapped?',
+  'schema.rule.columnLength': 'This list must have as many values as airTempC; write null for a missing one.',
+  'schema.rule.daysNotRising': 'Days must be in order, each day once.',
   'schema.rule.toBeforeFrom': 'The end is before the beginning.',
   'schema.rule.ageAsOf': 'Say on which day the animal had this age.',
   'schema.rule.massOrLength': 'Give a mass, a length, or both.',
