@@ -7,6 +7,7 @@ const SCHEMAS: Readonly<Record<string, () => Promise<z.ZodType>>> = {
   assess: async () => (await import('../schema/assess.ts')).assessInputSchema,
   'assess-output': async () => (await import('../schema/assess.ts')).assessOutputSchema,
   plan: async () => (await import('../schema/plan-input.ts')).planInputSchema,
+  simulate: async () => (await import('../schema/simulate-boxes.ts')).simulateBoxesSchema,
   'simulate-exact': async () => (await import('../schema/simulate.ts')).simulateExactSchema,
   place: async () => (await import('../schema/place.ts')).placeDescriptionSchema,
   box: async () => (await import('../schema/box.ts')).boxDescriptionSchema,

@@ -64,4 +64,33 @@ export const cliWords = {
   'cli.simulate.exactRange':
     'Inside {{coldest}} to {{warmest}}, mean {{mean}}, mean daily swing {{swing}} K, {{steadiness}} % of the hours inside 3 to 8 °C.',
   'cli.simulate.exactSeries': 'The temperature at each sample is printed with --json.',
+  'cli.simulate.dayOfYear': 'Write a day of the year as MM-DD, for example 11-15.',
+  'cli.simulate.maxUnderMin': 'The maximum lies below the minimum. Check the two.',
+  'cli.simulate.dayOrder': '{{day}} does not come after the row before it. Give each day once, in rising order.',
+  'cli.simulate.band': 'The upper end of the band must lie above its lower end.',
+  'cli.simulate.weatherRefused': 'The weather file could not be used',
+  'cli.simulate.noWinter': 'The weather record does not reach the days asked for. Give a longer record, or other days.',
+  'cli.simulate.noWhole': 'No winter of the record is whole enough for figures over winters; each is shown by itself.',
+  'cli.simulate.title': 'Boxes through the winters of {{site}}, asleep from {{from}} to {{to}}',
+  'cli.simulate.here': 'this place',
+  'cli.simulate.overTitle':
+    'Over {{winters}} whole winters: the middle one, in brackets the worst. Share of hours in the band in per cent; hours under and over each limit; temperatures of the animal in °C; mean daily swing in K.',
+  'cli.simulate.eachTitle':
+    'Winter by winter: share of the hours known, share of those in the band, hours beyond each limit',
+  'cli.simulate.place': 'place',
+  'cli.simulate.box': 'box',
+  'cli.simulate.winter': 'winter',
+  'cli.simulate.known': 'known %',
+  'cli.simulate.inBand': '{{low}}-{{high}} °C %',
+  'cli.simulate.longest2': 'longest < 2 °C, h',
+  'cli.simulate.coldest': 'coldest',
+  'cli.simulate.warmest': 'warmest',
+  'cli.simulate.swing': 'swing',
+  'cli.simulate.gap': 'The weather record has no days from {{fromDay}} to {{toDay}}; nothing was put in their place.',
+  'cli.simulate.cloudAssumed': 'The record has no cloud cover: a usual one of 70 % was assumed (estimate).',
+  'cli.simulate.groundAssumed': 'The warmth of the ground was guessed from the winters alone (estimate).',
+  'cli.simulate.fromDays':
+    'Hours were made from daily highs and lows (Parton & Logan 1981, the night rescaled to reach the minimum).',
+  'cli.simulate.caution':
+    'This is what a model expects of past weather, not a promise. Run the empty box for a week with a thermometer in it before an animal goes in.',
 } as const;
