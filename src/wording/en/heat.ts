@@ -3,6 +3,14 @@ export const heatWords = {
   'heat.exact.noResistance': 'Nothing resists the heat: give a layer, or a film resistance above 0 m²K/W.',
 
   // Refrigerator, freezing, calibration, the next three days, search and advice.
+  'heat.calibration.twice': 'Name each factor once.',
+  'heat.calibration.sun-length':
+    'Give the sun at the same samples as the outdoor temperature, as many as there are of those.',
+  'heat.refrigerator.hysteresis': 'The compressor must start at a warmer temperature than it stops at.',
+  'heat.refrigerator.no-node': '"{{name}}" is none of the nodes. Name it among them, or correct the name.',
+  'heat.refrigerator.same-name': 'Two nodes have the same name. Give each its own.',
+  'heat.refrigerator.too-many-samples':
+    'That would be more than two million samples. Make sampleS larger or spanS smaller.',
   'heat.refrigerator.never-stops':
     'The compressor hardly stops. It cannot make the cold you ask for in this room: move the refrigerator somewhere cooler, or mend it.',
   'heat.refrigerator.cold-room':
