@@ -11,6 +11,10 @@ export const heatWords = {
   'heat.refrigerator.same-name': 'Two nodes have the same name. Give each its own.',
   'heat.refrigerator.too-many-samples':
     'That would be more than two million samples. Make sampleS larger or spanS smaller.',
+  'heat.next.cold-likely': 'The box is expected to fall below {{limit}} in about {{hours}} hours.',
+  'heat.next.warm-likely': 'The box is expected to rise above {{limit}} in about {{hours}} hours.',
+  'heat.next.cold-possible': 'The box may fall below {{limit}} in about {{hours}} hours.',
+  'heat.next.warm-possible': 'The box may rise above {{limit}} in about {{hours}} hours.',
   'heat.refrigerator.never-stops':
     'The compressor hardly stops. It cannot make the cold you ask for in this room: move the refrigerator somewhere cooler, or mend it.',
   'heat.refrigerator.cold-room':
