@@ -22,7 +22,7 @@ import { about } from './about.ts';
 import { Diary } from './diary.tsx';
 import { Health } from './health.tsx';
 import { lineFacts } from './line-facts.ts';
-import { type StoredPlan, useBoxDays } from './records.ts';
+import { planInForce, type StoredPlan, useBoxDays } from './records.ts';
 import { ConditionPart, VerdictPart } from './verdict.tsx';
 import { WeighIns } from './weigh-ins.tsx';
 
@@ -44,7 +44,7 @@ function Whole({ animal }: { readonly animal: Animal }) {
   const stay = stays.find(
     (one) => one.animalId === animal.id && one.fromDay <= today && (!one.toDay || one.toDay >= today),
   );
-  const plan = [...(plans.data ?? [])].sort((a, b) => b.revision - a.revision)[0]?.plan;
+  const plan = planInForce(plans.data ?? [])?.plan;
   const examined = [...examinations].sort((a, b) => (a.at < b.at ? 1 : -1))[0];
   return (
     <>

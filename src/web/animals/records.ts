@@ -13,6 +13,11 @@ export type StoredPlan = Omit<KeptPlan, 'request' | 'plan'> & {
   readonly plan: WinterPlan;
 };
 
+/** The plan in force: the one made last. */
+export function planInForce(plans: readonly StoredPlan[]): StoredPlan | undefined {
+  return [...plans].sort((a, b) => (a.madeAt < b.madeAt ? 1 : -1))[0];
+}
+
 /** Coldest and warmest of each day in the box of a stay, from its first probe; days without a reading are left out. */
 export function useBoxDays(stay: Stay | undefined, fromDay: Day, zone: string): readonly LineTemperature[] {
   const probes = useAnswer<readonly Probe[]>('probes').data ?? [];

@@ -7,7 +7,7 @@ import type { Notice } from '../../schema/notice.ts';
 import type { Person } from '../../schema/person.ts';
 import type { Stay } from '../../schema/stay.ts';
 import { say } from '../../wording/say.ts';
-import type { StoredPlan } from '../animals/records.ts';
+import { planInForce, type StoredPlan } from '../animals/records.ts';
 import { useFigures, useGroup, useSession } from '../data/group.ts';
 import { useAnswer } from '../data/queries.ts';
 import { sayDay } from '../parts/dates.ts';
@@ -114,7 +114,7 @@ function Row({ animal, keeper }: { readonly animal: Animal; readonly keeper: str
   const figures = useFigures();
   const plans = useAnswer<readonly StoredPlan[]>(`animals/${animal.id}/plans`).data ?? [];
   const measurements = useAnswer<readonly Measurement[]>(`animals/${animal.id}/measurements`).data ?? [];
-  const plan = [...plans].sort((a, b) => b.revision - a.revision)[0]?.plan;
+  const plan = planInForce(plans)?.plan;
   const stage = plan?.stages.find((one) => one.fromDay <= figures.today && one.toDay >= figures.today);
   const weighed = [...measurements].sort((a, b) => (a.at < b.at ? 1 : -1)).find((one) => one.massG !== undefined);
   return (

@@ -12,7 +12,7 @@ import type { PlanOutcome, PlanRequest, WinterPlan } from '../../winter/plan-typ
 import { say } from '../../wording/say.ts';
 import { about } from '../animals/about.ts';
 import { lineFacts } from '../animals/line-facts.ts';
-import { type StoredPlan, useBoxDays } from '../animals/records.ts';
+import { planInForce, type StoredPlan, useBoxDays } from '../animals/records.ts';
 import { ask } from '../data/client.ts';
 import { useFigures, useGroup } from '../data/group.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
@@ -93,8 +93,8 @@ interface PlannerProps {
 function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
   const group = useGroup();
   const { today } = useFigures();
-  const sorted = [...kept].sort((a, b) => b.revision - a.revision);
-  const saved = sorted[0];
+  const saved = planInForce(kept);
+  const sorted = [...kept].sort((a, b) => (a.madeAt < b.madeAt ? 1 : -1));
   const latest = (name: 'sclMm' | 'massG') =>
     [...measurements].sort((a, b) => (a.at < b.at ? 1 : -1)).find((one) => one[name] !== undefined)?.[name];
   const sclMm = latest('sclMm');
@@ -159,7 +159,7 @@ function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
         <Why label={say('web.plan.history')}>
           <ul className="plain">
             {sorted.map((one) => (
-              <li key={one.revision}>
+              <li key={one.id}>
                 {say('web.plan.revision', { at: sayInstant(one.madeAt, group.zone), reason: one.reason })}
               </li>
             ))}

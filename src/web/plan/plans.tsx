@@ -4,7 +4,7 @@ import type { Measurement } from '../../schema/measurement.ts';
 import { say } from '../../wording/say.ts';
 import { about } from '../animals/about.ts';
 import { lineFacts } from '../animals/line-facts.ts';
-import type { StoredPlan } from '../animals/records.ts';
+import { planInForce, type StoredPlan } from '../animals/records.ts';
 import { useFigures } from '../data/group.ts';
 import { useAnswer } from '../data/queries.ts';
 import { Answered, Remembered } from '../parts/state.tsx';
@@ -42,7 +42,7 @@ function One({ animal }: { readonly animal: Animal }) {
   const figures = useFigures();
   const plans = useAnswer<readonly StoredPlan[]>(`animals/${animal.id}/plans`);
   const measurements = useAnswer<readonly Measurement[]>(`animals/${animal.id}/measurements`).data ?? [];
-  const plan = [...(plans.data ?? [])].sort((a, b) => b.revision - a.revision)[0]?.plan;
+  const plan = planInForce(plans.data ?? [])?.plan;
   return (
     <section className="one-plan" aria-labelledby={`plan-${animal.id}`}>
       <div className="title">

@@ -91,7 +91,7 @@ export function GroupForm({ known, action }: { readonly known?: Group; readonly 
       ...(known?.revision ? { revision: known.revision } : {}),
     };
     try {
-      await ask('group', { method: known ? 'PUT' : 'POST', body });
+      await ask('group', { method: 'PUT', body });
       await queryClient.invalidateQueries();
       setSaid(say('web.saved'));
     } catch (problem) {
