@@ -11,7 +11,7 @@ import { enter } from '../data/outbox.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
 import { Choice, Field } from '../parts/field.tsx';
 import { Answered } from '../parts/state.tsx';
-import { SourceLine, Why } from '../parts/text.tsx';
+import { capital, SourceLine, Why } from '../parts/text.tsx';
 import { PartPicture } from './part-picture.tsx';
 
 const moments = ['before', 'asleep', 'waking'] as const;
@@ -161,7 +161,7 @@ function Part({ part, moment, code, onChange }: PartProps) {
         {judged ? (
           <div role="status">
             <p>
-              <strong>{say(`web.gate.${judged.state}`)}.</strong> {say(judged.reason)} {say(judged.advice)}
+              <strong>{capital(say(`web.gate.${judged.state}`))}.</strong> {say(judged.reason)} {say(judged.advice)}
             </p>
             <Why>
               <SourceLine source={judged.source} />

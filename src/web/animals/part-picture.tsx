@@ -9,7 +9,7 @@ const rings: Record<ExaminationPart, readonly [number, number, number]> = {
   shell: [66, 34, 25],
   tail: [15, 62, 9],
   breathing: [116, 54, 11],
-  droppings: [10, 76, 9],
+  droppings: [16, 76, 10],
 };
 
 /** A tortoise from the side in a few lines, with a ring round the part to look at. Drawn for this product. */
@@ -25,7 +25,7 @@ export function PartPicture({ part }: { readonly part: ExaminationPart }) {
       <path className="pic-line" d="M98 62c2 8 6 14 4 18h14c0-8-2-14-6-20M30 62c-4 8-6 14-4 18h14c2-8 2-12 2-17" />
       <path className="pic-line" d="M19 58c-5 2-8 4-10 8 4 0 8-1 11-4" />
       <path className="pic-thin" d="M0 80h148" />
-      {part === 'droppings' ? <path className="pic-line" d="M6 79c0-4 8-4 8 0" /> : null}
+      {part === 'droppings' ? <path className="pic-line" d="M12 79c0-4 8-4 8 0" /> : null}
       <circle className="pic-ring" cx={x} cy={y} r={r} />
     </svg>
   );

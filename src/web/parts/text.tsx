@@ -15,6 +15,9 @@ export function sayWith(key: MessageKey, parts: Readonly<Record<string, ReactNod
     ));
 }
 
+/** The words with a capital at their beginning. */
+export const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
+
 /** A message that came over the wire: one this build has no words for is told as such instead of breaking the screen. */
 export function sayMessage(sent: { readonly key: string; readonly values?: Message['values'] }): string {
   try {

@@ -2,7 +2,7 @@ import type { WinterPlan } from '../../winter/plan-types.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import { sayDay, sayWeekday } from '../parts/dates.ts';
-import { SourceLine, Why } from '../parts/text.tsx';
+import { capital, SourceLine, Why } from '../parts/text.tsx';
 
 /** Why the plan is as it is: length, gut, lamp, and what is noted beside it, each with its source. */
 export function Reasons({ plan }: { readonly plan: WinterPlan }) {
@@ -84,7 +84,7 @@ export function Tasks({ plan }: { readonly plan: WinterPlan }) {
         return (
           <section key={`${stage.name}${stage.fromDay}`}>
             <h3>
-              {say(`web.stage.${stage.name}`)}{' '}
+              {capital(say(`web.stage.${stage.name}`))}{' '}
               <span className="title-beside">
                 {say('web.plan.until', { from: sayDay(stage.fromDay, today), to: sayDay(stage.toDay, today) })}
               </span>
