@@ -13,8 +13,8 @@ import { list, read, type Scope } from './entries.ts';
 import { ANIMAL, DIARY, EXAMINATION, HEALTH_EVENT, MEASUREMENT } from './kinds.ts';
 import { RecordProblem } from './problem.ts';
 
-/** An examination speaks for this many days: a clear eye in spring says nothing about the autumn. */
-const EXAMINATION_DAYS = 60;
+/** An examination speaks for this many days: for one autumn when deciding, and for the last two weeks on the day itself. */
+const EXAMINATION_DAYS: Record<Moment, number> = { deciding: 92, 'going-down': 14 };
 /** Answers about the summer speak for the winter that follows it. */
 const ANSWERS_DAYS = 150;
 /** Gut, bath and start mass belong to this going down only. */
@@ -79,7 +79,7 @@ async function assessInputOf(
     moment,
     lengthAdvice: group.lengthAdvice,
     hesitantKeeper: false,
-    examination: mergedFindings(examinations.filter((one) => since(one.at) <= EXAMINATION_DAYS)),
+    examination: mergedFindings(examinations.filter((one) => since(one.at) <= EXAMINATION_DAYS[moment])),
     history: {
       ...answers,
       acquiredOn: animal.acquiredOn,

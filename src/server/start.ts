@@ -3,6 +3,7 @@ import { join, resolve } from 'node:path';
 import { serve } from '@hono/node-server';
 import { peopleExist } from '../access/people.ts';
 import { type Database, openDatabase } from '../records/database.ts';
+import { loadDemonstration } from '../records/demo/story.ts';
 import { say } from '../wording/say.ts';
 import { createApp } from './app.ts';
 import { lockFolder } from './folder-lock.ts';
@@ -53,6 +54,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   let database: Database | undefined;
   try {
     database = await openDatabase({ dataFolder, databaseUrl });
+    if (options.demonstration) await loadDemonstration(database, nowMs());
     if (!LOOPBACK_HOSTS.has(host) && !(await peopleExist(database)))
       throw new Refusal('not-allowed', say('server.problem.loopback-only'));
     const app = createApp({
