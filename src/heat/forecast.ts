@@ -1,4 +1,4 @@
-import { addDays, type Day, dayNumber } from '../measure/day.ts';
+import { addDays, type Day, dayNumber, isDay } from '../measure/day.ts';
 import { instantInZone } from '../measure/zone.ts';
 import type { Winter } from '../weather/winters.ts';
 import {
@@ -15,7 +15,7 @@ import { findModes, type Modes, sineResponse, steadyGain } from './modes.ts';
 import { DAY_S } from './periodic.ts';
 import { buildPlace, type PlaceModel } from './place.ts';
 import { type PreparedWinters, placeInputs } from './place-weather.ts';
-import { makeRecursion, run } from './run.ts';
+import { makeRecursion, type Recursion, run } from './run.ts';
 
 /** The air beside the box through one winter. */
 export interface PlaceWinter {
@@ -164,22 +164,47 @@ export function boxFigures(model: BoxModel, modes: Modes, heatW: number): BoxFig
   };
 }
 
-/** First and last sample of the sleep inside a winter; `undefined` when the winter does not reach it. */
-function windowOf(
-  place: PlaceWinter,
-  zone: string,
-  sleep: SleepWindow | undefined,
-): { from: number; to: number } | undefined {
-  const last = place.airC.length - 1;
-  if (!sleep) return { from: 0, to: last };
-  const first = place.winter.fromDay;
-  let fromDay: Day = `${first.slice(0, 4)}-${sleep.from}`;
-  if (sleep.from === '02-29') fromDay = addDays(`${first.slice(0, 4)}-03-01`, 0);
-  if (dayNumber(fromDay) < dayNumber(first)) fromDay = `${Number(first.slice(0, 4)) + 1}${fromDay.slice(4)}`;
-  const stepMs = place.stepS * 1000;
-  const from = Math.ceil((instantInZone(fromDay, zone) - place.startMs) / stepMs);
-  const to = Math.ceil((instantInZone(addDays(fromDay, sleep.days), zone) - place.startMs) / stepMs);
-  return from > last - 1 || to < 1 ? undefined : { from, to };
+/** The samples of one winter's sleep: from and to may lie outside the series, which is then not known there. */
+interface SleepStretch {
+  readonly place: PlaceWinter;
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * The stretches of the winters in which the animal sleeps. Winters that do not reach the sleep are left out. Throws
+ * RangeError when none does.
+ */
+export function sleepStretches(place: PlaceForecast, sleep?: SleepWindow): SleepStretch[] {
+  const { zone } = place.prepared.site;
+  // Generated winters stand on the same dates: their instants are looked up once.
+  const instants = new Map<string, { fromMs: number; toMs: number }>();
+  const stretches: SleepStretch[] = [];
+  for (const one of place.winters) {
+    const last = one.airC.length - 1;
+    if (!sleep) {
+      stretches.push({ place: one, from: 0, to: last });
+      continue;
+    }
+    const first = one.winter.fromDay;
+    let known = instants.get(first);
+    if (!known) {
+      const year = (add: number): Day => {
+        const number = String(Number(first.slice(0, 4)) + add).padStart(4, '0');
+        const day = `${number}-${sleep.from}`;
+        return isDay(day) ? day : addDays(`${number}-02-28`, 1);
+      };
+      const fromDay = dayNumber(year(0)) >= dayNumber(first) ? year(0) : year(1);
+      known = { fromMs: instantInZone(fromDay, zone), toMs: instantInZone(addDays(fromDay, sleep.days), zone) };
+      instants.set(first, known);
+    }
+    const stepMs = one.stepS * 1000;
+    const from = Math.ceil((known.fromMs - one.startMs) / stepMs);
+    const to = Math.ceil((known.toMs - one.startMs) / stepMs);
+    if (from < last && to > 0) stretches.push({ place: one, from, to });
+  }
+  if (stretches.length === 0) throw new RangeError('no winter of the record reaches the days of the sleep');
+  return stretches;
 }
 
 /** A stretch of a series, NaN where the series does not reach. */
@@ -203,14 +228,9 @@ export function forecastBox(request: BoxForecastRequest): BoxForecast {
   const heatW = request.heatW ?? ((box.animal?.massG ?? 0) / 1000) * SLEEPING_HEAT_W_PER_KG;
   const heat = Float64Array.of(heatW);
   const still = Float64Array.of(0);
-  const byStep = new Map<
-    number,
-    { animal: ReturnType<typeof makeRecursion>; probe: ReturnType<typeof makeRecursion> }
-  >();
+  const byStep = new Map<number, { animal: Recursion; probe: Recursion }>();
   const winters: BoxWinter[] = [];
-  for (const one of place.winters) {
-    const window = windowOf(one, place.prepared.site.zone, sleep);
-    if (!window) continue;
+  for (const { place: one, from, to } of sleepStretches(place, sleep)) {
     let recursion = byStep.get(one.stepS);
     if (!recursion) {
       recursion = {
@@ -238,7 +258,6 @@ export function forecastBox(request: BoxForecastRequest): BoxForecast {
           probeC[k] = Number.NaN;
         }
     }
-    const { from, to } = window;
     const startMs = one.startMs + from * one.stepS * 1000;
     const inside = stretch(animalC, from, to);
     winters.push({
@@ -252,7 +271,6 @@ export function forecastBox(request: BoxForecastRequest): BoxForecast {
       answer: answerWinter(one.winter.label, { startMs, stepS: one.stepS, tempC: inside }, band),
     });
   }
-  if (winters.length === 0) throw new RangeError('no winter of the record reaches the days of the sleep');
   return {
     winters,
     answer: answerOverWinters(winters.map((one) => one.answer)),
@@ -260,4 +278,46 @@ export function forecastBox(request: BoxForecastRequest): BoxForecast {
     model,
     modes,
   };
+}
+
+/**
+ * Answers alone of one build over many winters, for searches: only the animal's temperature, from as long before the sleep
+ * as the box remembers, in one array that is used again.
+ */
+export function answersOfBuild(
+  stretches: readonly SleepStretch[],
+  box: BoxDescription,
+  band: Band = usualBand,
+  heatW = ((box.animal?.massG ?? 0) / 1000) * SLEEPING_HEAT_W_PER_KG,
+): WinterAnswer[] {
+  const model = buildBox(box);
+  const modes = findModes(model.network);
+  const heat = Float64Array.of(heatW);
+  const still = Float64Array.of(0);
+  let space = new Float64Array(0);
+  const recursions = new Map<number, Recursion>();
+  return stretches.map(({ place, from, to }) => {
+    const { stepS, airC, floorC, unknownShare } = place;
+    let recursion = recursions.get(stepS);
+    if (!recursion) {
+      recursion = makeRecursion(modes, model.nodes.animal, stepS);
+      recursions.set(stepS, recursion);
+    }
+    // After eight of its slowest times a box has forgotten how it began to a third of a thousandth.
+    const memory = Math.ceil(8 / (modes.rates[0]! * stepS));
+    const begin = Math.max(0, Math.min(from, airC.length - 1) - memory);
+    const end = Math.min(to + 1, airC.length);
+    const n = end - begin;
+    if (space.length < n) space = new Float64Array(n);
+    const tempC = space.subarray(0, n);
+    run(recursion, [airC.subarray(begin, end), floorC.subarray(begin, end), heat], tempC, 'settled');
+    if (unknownShare) {
+      const share = new Float64Array(n);
+      const shares = unknownShare.subarray(begin, end);
+      run(recursion, [shares, shares, still], share, 'settled');
+      for (let k = 0; k < n; k++) if (share[k]! > UNKNOWN_FROM) tempC[k] = Number.NaN;
+    }
+    const startMs = place.startMs + from * stepS * 1000;
+    return answerWinter(place.winter.label, { startMs, stepS, tempC: stretch(tempC, from - begin, to - begin) }, band);
+  });
 }

@@ -130,28 +130,38 @@ export function run(recursion: Recursion, inputs: readonly Float64Array[], outpu
   });
   if (n === 0) return;
   const states = startStates(recursion, inputs, from);
-  // Inputs that never change: their share of every sample, and of every mode's step.
+  // Inputs that never change: their share of every sample, and of every mode's step. Inputs that are one and the same
+  // series act as one, and an input that reaches nothing is left out.
   let still = 0;
   const push = new Float64Array(states.length);
-  const moving: number[] = [];
+  const moving: Moving[] = [];
   inputs.forEach((input, j) => {
-    if (input.length === n && n > 1) moving.push(j);
-    else {
+    if (input.length === 1 || n === 1) {
       still += direct[j]! * input[0]!;
       for (let i = 0; i < poles.length; i++) push[i]! += gains[i * inputCount + j]! * input[0]!;
+      return;
     }
+    let column = moving.find((one) => one.input === input);
+    if (!column) {
+      column = { input, gains: new Float64Array(poles.length), direct: 0 };
+      moving.push(column);
+    }
+    column.direct += direct[j]!;
+    for (let i = 0; i < poles.length; i++) column.gains[i]! += gains[i * inputCount + j]!;
   });
-  if (moving.length === 1) {
-    runOneInput(recursion, moving[0]!, inputs[moving[0]!]!, push, states, output, still);
-    return;
-  }
-  output.fill(still);
-  for (const j of moving) {
-    const input = inputs[j]!;
-    const d = direct[j]!;
-    for (let k = 0; k < n; k++) output[k]! += d * input[k]!;
-  }
-  runManyInputs(recursion, moving, inputs, push, states, output);
+  const acting = moving.filter((one) => one.direct !== 0 || one.gains.some((gain) => gain !== 0));
+  // A mode that hardly forgets cannot be run as a departure from its rest: that lies too far away.
+  const forgets = poles.every((pole) => 1 - pole > 1e-6);
+  if (acting.length === 1 && forgets) runOneInput(poles, acting[0]!, push, states, output, still);
+  else if (acting.length === 2 && forgets) runTwoInputs(poles, acting[0]!, acting[1]!, push, states, output, still);
+  else runManyInputs(poles, acting, push, states, output, still);
+}
+
+/** An input that moves, with its way into each mode and straight into the output. */
+interface Moving {
+  readonly input: Float64Array;
+  readonly gains: Float64Array;
+  direct: number;
 }
 
 /**
@@ -159,15 +169,13 @@ export function run(recursion: Recursion, inputs: readonly Float64Array[], outpu
  * rest added back. Blocks of five modes, or three at the end: fewer would wait for each other's arithmetic.
  */
 function runOneInput(
-  recursion: Recursion,
-  column: number,
-  input: Float64Array,
+  poles: Float64Array,
+  { input, gains, direct: straight }: Moving,
   push: Float64Array,
   states: Float64Array,
   output: Float64Array,
   still: number,
 ): void {
-  const { poles, gains, inputCount } = recursion;
   const p = new Float64Array(5);
   const g = new Float64Array(5);
   const x = new Float64Array(5);
@@ -179,11 +187,11 @@ function runOneInput(
     x.fill(0);
     const first = i === 0;
     let rest = first ? still : 0;
-    const direct = first ? recursion.direct[column]! : 0;
+    const direct = first ? straight : 0;
     for (let k = 0; k < width && i + k < poles.length; k++) {
       p[k] = poles[i + k]!;
-      g[k] = gains[(i + k) * inputCount + column]!;
-      const settled = p[k]! < 1 ? push[i + k]! / (1 - p[k]!) : 0;
+      g[k] = gains[i + k]!;
+      const settled = push[i + k]! / (1 - p[k]!);
       rest += settled;
       x[k] = states[i + k]! - settled;
     }
@@ -239,29 +247,65 @@ function threeModes(
   }
 }
 
-function runManyInputs(
-  recursion: Recursion,
-  moving: readonly number[],
-  inputs: readonly Float64Array[],
+/** Two inputs that move, as the air and the floor beside a box do: three modes at a time, otherwise as for one. */
+function runTwoInputs(
+  poles: Float64Array,
+  first: Moving,
+  second: Moving,
   push: Float64Array,
   states: Float64Array,
   output: Float64Array,
+  still: number,
 ): void {
-  const { poles, gains, inputCount } = recursion;
+  const { input: inputA, gains: gainsA } = first;
+  const { input: inputB, gains: gainsB } = second;
+  for (let i = 0; i === 0 || i < poles.length; i += 3) {
+    const [p0, p1, p2] = [poles[i] ?? 0, poles[i + 1] ?? 0, poles[i + 2] ?? 0];
+    const [a0, a1, a2] = [gainsA[i] ?? 0, gainsA[i + 1] ?? 0, gainsA[i + 2] ?? 0];
+    const [b0, b1, b2] = [gainsB[i] ?? 0, gainsB[i + 1] ?? 0, gainsB[i + 2] ?? 0];
+    const rest0 = (push[i] ?? 0) / (1 - p0);
+    const rest1 = (push[i + 1] ?? 0) / (1 - p1);
+    const rest2 = (push[i + 2] ?? 0) / (1 - p2);
+    let x0 = (states[i] ?? 0) - rest0;
+    let x1 = (states[i + 1] ?? 0) - rest1;
+    let x2 = (states[i + 2] ?? 0) - rest2;
+    const begins = i === 0;
+    const rest = rest0 + rest1 + rest2 + (begins ? still : 0);
+    const [directA, directB] = begins ? [first.direct, second.direct] : [0, 0];
+    for (let k = 0; k < output.length; k++) {
+      const u = inputA[k]!;
+      const v = inputB[k]!;
+      output[k] = (begins ? directA * u + directB * v : output[k]!) + (x0 + x1 + (x2 + rest));
+      x0 = p0 * x0 + (a0 * u + b0 * v);
+      x1 = p1 * x1 + (a1 * u + b1 * v);
+      x2 = p2 * x2 + (a2 * u + b2 * v);
+    }
+  }
+}
+
+function runManyInputs(
+  poles: Float64Array,
+  moving: readonly Moving[],
+  push: Float64Array,
+  states: Float64Array,
+  output: Float64Array,
+  still: number,
+): void {
   const n = output.length;
+  output.fill(still);
+  for (const { input, direct } of moving) for (let k = 0; k < n; k++) output[k] = output[k]! + direct * input[k]!;
   const driven = new Float64Array(n);
   for (let i = 0; i < poles.length; i++) {
     const p = poles[i]!;
     driven.fill(push[i]!);
-    for (const j of moving) {
-      const g = gains[i * inputCount + j]!;
+    for (const { input, gains } of moving) {
+      const g = gains[i]!;
       if (g === 0) continue;
-      const input = inputs[j]!;
-      for (let k = 0; k < n; k++) driven[k]! += g * input[k]!;
+      for (let k = 0; k < n; k++) driven[k] = driven[k]! + g * input[k]!;
     }
     let x = states[i]!;
     for (let k = 0; k < n; k++) {
-      output[k]! += x;
+      output[k] = output[k]! + x;
       x = p * x + driven[k]!;
     }
   }

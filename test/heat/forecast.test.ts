@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { BoxDescription, PlaceDescription, PlacePresetId } from '../../src/heat/description.ts';
-import { forecastBox, forecastPlace } from '../../src/heat/forecast.ts';
+import { answersOfBuild, forecastBox, forecastPlace, sleepStretches } from '../../src/heat/forecast.ts';
 import { placePresets } from '../../src/heat/place-presets.ts';
 import { prepareWinters } from '../../src/heat/place-weather.ts';
 import type { Winter } from '../../src/weather/winters.ts';
@@ -119,6 +119,17 @@ describe('forecast of a box', () => {
     const forecast = forecastBox({ place, box: fishBox, sleep: { from: '02-20', days: 20 } });
     expect(forecast.winters[0]!.answer.unknownHours).toBeGreaterThan(10 * 24);
     expect(() => forecastBox({ place, box: fishBox, sleep: { from: '07-01', days: 20 } })).toThrow(RangeError);
+  });
+  it('gives a search the same answers as a drawing', () => {
+    const sleep = { from: '12-20', days: 40 };
+    const drawn = forecastBox({ place, box: fishBox, sleep }).winters.map((one) => one.answer);
+    const searched = answersOfBuild(sleepStretches(place, sleep), fishBox);
+    searched.forEach((answer, i) => {
+      expect(answer.winter).toBe(drawn[i]!.winter);
+      expect(answer.fromMs).toBe(drawn[i]!.fromMs);
+      expect(answer.steadiness).toBeCloseTo(drawn[i]!.steadiness, 3);
+      expect(answer.coldestC).toBeCloseTo(drawn[i]!.coldestC, 2);
+    });
   });
   it('a probe in the outer space does not read the animal', () => {
     const nest: BoxDescription = {

@@ -230,6 +230,37 @@ describe('laws of walls and networks', () => {
     expect(() => c.link(0, 0, Number.NaN)).toThrow(RangeError);
     expect(() => c.boundary(0, 0, -1)).toThrow(RangeError);
   });
+  it('one, two and many moving inputs take different loops to the same end', () => {
+    const b = new NetworkBuilder();
+    const [one, two, heat] = [b.input('one'), b.input('two'), b.input('heat')];
+    const nodes = [800, 5000, 20_000, 900].map((capacity, i) => b.node(`n${i}`, capacity));
+    b.boundary(one, nodes[0]!, 0.6);
+    b.boundary(two, nodes[3]!, 0.3);
+    b.source(heat, nodes[2]!);
+    for (let i = 1; i < 4; i++) b.link(nodes[i - 1]!, nodes[i]!, 0.5 + i / 3);
+    const modes = findModes(b.build());
+    const recursion = makeRecursion(modes, 2, 1800, { accuracyK: 0 });
+    const n = 300;
+    const wave = (s: number) => Float64Array.from({ length: n }, (_, k) => 5 + 3 * Math.sin(k / s));
+    const start = Float64Array.of(1, 2, 3, 4);
+    const go = (...inputs: Float64Array[]) => {
+      const out = new Float64Array(n);
+      run(recursion, inputs, out, start);
+      return out;
+    };
+    const flat = (value: number) => new Float64Array(n).fill(value);
+    const many = go(wave(9), flat(6), flat(0.2));
+    const twoMoving = go(wave(9), flat(6), Float64Array.of(0.2));
+    const oneMoving = go(wave(9), Float64Array.of(6), Float64Array.of(0.2));
+    const together = go(wave(9), wave(9), Float64Array.of(0.2));
+    const w = wave(9);
+    const same = go(w, w, Float64Array.of(0.2));
+    for (let k = 0; k < n; k++) {
+      expect(twoMoving[k]!).toBeCloseTo(many[k]!, 9);
+      expect(oneMoving[k]!).toBeCloseTo(many[k]!, 9);
+      expect(same[k]!).toBeCloseTo(together[k]!, 9);
+    }
+  });
   it('a run of a network that loses nothing keeps its heat', () => {
     const b = new NetworkBuilder();
     const heat = b.input('heat');
