@@ -21,7 +21,7 @@ export const monthlyNormalsSchema = z
 const airTempSchema = z.number().min(-90).max(57);
 const shareSchema = z.number().min(0).max(1);
 
-export const dailyRowSchema = z
+const dailyRowSchema = z
   .strictObject({
     day: daySchema,
     maxC: airTempSchema.meta({ description: 'Highest air temperature of the day, °C' }),
@@ -34,7 +34,7 @@ export const dailyRowSchema = z
 const MOST_SAMPLES = 40 * 366 * 24;
 const columnSchema = (value: z.ZodNumber) => z.array(value.nullable()).max(MOST_SAMPLES);
 
-export const weatherSeriesSchema = z
+const weatherSeriesSchema = z
   .strictObject({
     startAt: instantSchema,
     stepS: z.number().int().min(60).max(21_600).meta({ description: 'Spacing of the samples, s' }),

@@ -41,7 +41,7 @@ export const CLIMATES: readonly Climate[] = [
     source: {
       cite: 'Central England daily means 1878-2013 (Parker, Legg and Folland 1992, Int. J. Climatol. 12:317-342)',
       status: 'data',
-      note: 'sd, lag-1 and skewness of December to February; the daily range and its ties from Seattle 2012-2015 (NOAA); cloud cover an estimate',
+      note: 'sd, lag-1 and skewness of the three coldest months; the daily range and its ties from Seattle 2012-2015 (NOAA); cloud cover an estimate',
     },
   },
   {

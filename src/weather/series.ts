@@ -106,7 +106,7 @@ export function resampleSeries(
 }
 
 /** A run of missing air temperatures: from the first missing instant until the next present one (or the end). */
-export interface Gap {
+interface Gap {
   readonly fromMs: number;
   readonly toMs: number;
 }
