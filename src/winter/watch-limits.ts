@@ -40,8 +40,9 @@ export const CLEARED = 2;
 /** Told of each change: rule index, RAISED or CLEARED, instant. */
 export type LimitListener = (index: number, change: typeof RAISED | typeof CLEARED, atMs: number) => void;
 
-/** @param accuracyC stated accuracy of the probe, ± °C: a probe of ±1 °C cannot prove "above 2 °C" at 2.5 °C (EN 12830). */
-export function openLimits(settings: RuleSettings = {}, accuracyC = 0): LimitState {
+type LimitRows = Pick<LimitState, 'limit' | 'clear' | 'durationMs' | 'clearMs' | 'inclusive'>;
+
+function limitRows(settings: RuleSettings): LimitRows {
   const limits = LIMIT_RULES.map((rule) => settings[rule.id]?.limit ?? rule.limit);
   return {
     limit: Float64Array.from(limits, (limit, i) => SIGN[i]! * limit),
@@ -50,6 +51,15 @@ export function openLimits(settings: RuleSettings = {}, accuracyC = 0): LimitSta
     durationMs: Float64Array.from(LIMIT_RULES, (rule) => (settings[rule.id]?.durationS ?? rule.durationS) * 1000),
     clearMs: Float64Array.from(LIMIT_RULES, (rule) => rule.clearS * 1000),
     inclusive: Uint8Array.from(LIMIT_RULES, (rule) => (rule.compare === 'at-or-under' ? 1 : 0)),
+  };
+}
+/** Shared by every stay that keeps the usual limits; never written to. */
+const USUAL_ROWS = limitRows({});
+
+/** @param accuracyC stated accuracy of the probe, ± °C: a probe of ±1 °C cannot prove "above 2 °C" at 2.5 °C (EN 12830). */
+export function openLimits(settings?: RuleSettings, accuracyC = 0): LimitState {
+  return {
+    ...(settings ? limitRows(settings) : USUAL_ROWS),
     accuracyC,
     fromMs: new Float64Array(COUNT).fill(Number.NaN),
     outsideMs: new Float64Array(COUNT),

@@ -12,8 +12,8 @@ interface Extremes {
 }
 
 const extremes = (sign: number): Extremes => ({
-  at: new Float64Array(8),
-  value: new Float64Array(8),
+  at: new Float64Array(32),
+  value: new Float64Array(32),
   head: 0,
   length: 0,
   sign,

@@ -61,7 +61,7 @@ const limitOf = (watch: Watch, id: RuleId): number => limitIn(watch.setup, id);
 export function openWatch(setup: WatchSetup): Watch {
   const settings = setup.settings ?? {};
   const silence = watchRule('silence');
-  const limits = openLimits(settings, setup.accuracyC ?? 0);
+  const limits = openLimits(setup.settings, setup.accuracyC ?? 0);
   const watch: Watch = {
     setup,
     notices: [],
