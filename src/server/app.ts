@@ -10,8 +10,10 @@ import { batchRoutes } from './routes/batch.ts';
 import { entryRoutes } from './routes/entries.ts';
 import { groupRoutes } from './routes/group.ts';
 import { noticeRoutes } from './routes/notices.ts';
+import { photographRoutes } from './routes/photographs.ts';
 import { readingRoutes } from './routes/readings.ts';
 import { sessionRoutes } from './routes/sessions.ts';
+import { shareRoutes } from './routes/shares.ts';
 import { winterRoutes } from './routes/winter.ts';
 import { webFiles } from './web-files.ts';
 
@@ -39,6 +41,8 @@ export function createApp(options: AppOptions): Api {
   entryRoutes(api, context);
   readingRoutes(api, context);
   noticeRoutes(api, context);
+  photographRoutes(api, context);
+  shareRoutes(api, context);
   winterRoutes(api, context);
   batchRoutes(api, context);
 

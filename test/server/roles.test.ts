@@ -34,6 +34,15 @@ const MATRIX: Record<string, Least> = {
   ...entries('animals/{animalId}/examinations', false),
   ...entries('animals/{animalId}/health-events', false),
   ...entries('animals/{animalId}/diary', false),
+  'get animals/{animalId}/photographs': 'reader',
+  'post animals/{animalId}/photographs': 'keeper',
+  'get animals/{animalId}/photographs/{id}/image': 'reader',
+  'delete animals/{animalId}/photographs/{id}': 'keeper',
+  'post animals/{animalId}/photographs/{id}/restore': 'keeper',
+  'get animals/{animalId}/shares': 'keeper',
+  'post animals/{animalId}/shares': 'keeper',
+  'delete animals/{animalId}/shares/{id}': 'keeper',
+  'get shared/{token}': 'anyone',
   'get animals/{id}/assessment': 'reader',
   'get animals/{id}/plans': 'reader',
   'post animals/{id}/plans': 'keeper',
@@ -110,7 +119,7 @@ describe('every route by every role', () => {
   it.each(cases)('%s by %s', async (route, role, least) => {
     const [method = '', pattern = ''] = route.split(' ');
     // A sound animal in the path and nothing sound in the body: who may not pass is stopped before either is looked at.
-    const path = pattern.replace('{animalId}', SEDGE.id).replace('{id}', id(999));
+    const path = pattern.replace('{animalId}', SEDGE.id).replace('{id}', id(999)).replace('{token}', 'x'.repeat(43));
     const body = ['post', 'put'].includes(method) ? {} : undefined;
     const answer = await app.ask(method.toUpperCase(), path, body, cookies[role]);
     const allowed = role === 'nobody' ? least === 'anyone' : RANK[role] >= RANK[least];
@@ -123,7 +132,7 @@ describe('every route by every role', () => {
   it('a keeper reaches their own animals and none of the others', async () => {
     const list = await app.ask('GET', 'animals', undefined, cookies.keeper);
     expect(list.body.map((animal: { name: string }) => animal.name)).toEqual(['Mine']);
-    for (const path of ['', '/measurements', '/diary', '/plans', '/assessment', '/history'])
+    for (const path of ['', '/photographs', '/shares', '/measurements', '/diary', '/plans', '/assessment', '/history'])
       expect((await app.ask('GET', `animals/${SEDGE.id}${path}`, undefined, cookies.keeper)).status).toBe(404);
     const weighing = { id: id(71), animalId: SEDGE.id, at: '2026-12-01T00:00:00Z', massG: 1, kind: 'routine' };
     expect((await app.ask('POST', `animals/${SEDGE.id}/measurements`, weighing, cookies.keeper)).status).toBe(422);

@@ -19,4 +19,5 @@ export const recordsWords = {
   'records.noPlan': 'No plan can be made from this.',
   'records.noWeather':
     'No weather is known for this place. Enter the twelve monthly means of your nearest weather station in the group, or load weather records.',
+  'records.noPicture': 'This is no picture that can be read. Send a photograph as JPEG, PNG or WebP.',
 } as const;
