@@ -1,9 +1,11 @@
 #!/usr/bin/env node
 import { Command, CommanderError } from 'commander';
 import { say } from '../wording/say.ts';
+import type { ImportOptions } from './import.ts';
 import { UsageError } from './outcome.ts';
 import { reportFailure, runCommand } from './run.ts';
 import type { ServeOptions } from './serve.ts';
+import type { UserOptions } from './user.ts';
 
 // Each command is loaded only when it is called, so that the first word on the screen comes quickly.
 interface Json {
@@ -39,6 +41,37 @@ command('simulate', say('cli.simulate.about'))
         ? (await import('./simulate-exact.ts')).simulateExactCommand(file)
         : (await import('./simulate.ts')).simulateCommand(file),
     ),
+  );
+
+command('calibrate', say('cli.calibrate.about'))
+  .argument('<file>', say('cli.argument.file'))
+  .action((file: string, { json = false }: Json) =>
+    runCommand(json, async () => (await import('./calibrate.ts')).calibrateCommand(file)),
+  );
+
+command('replay', say('cli.replay.about'))
+  .argument('<file>', say('cli.argument.file'))
+  .action((file: string, { json = false }: Json) =>
+    runCommand(json, async () => (await import('./replay.ts')).replayCommand(file)),
+  );
+
+command('import', say('cli.import.about'))
+  .argument('<file>', say('cli.import.file'))
+  .option('--preview', say('cli.import.preview'))
+  .option('--zone <zone>', say('cli.import.zone'))
+  .option('--probe <name>', say('cli.import.probe'))
+  .option('--choices <json>', say('cli.import.choices'))
+  .action((file: string, { json = false, ...options }: ImportOptions & Json) =>
+    runCommand(json, async () => (await import('./import.ts')).importCommand(file, options)),
+  );
+
+command('user', say('cli.user.about'))
+  .argument('<what>', say('cli.user.what'))
+  .argument('[name]', say('cli.user.name'))
+  .option('--data <folder>', say('cli.serve.data'))
+  .option('--database <address>', say('cli.serve.database'))
+  .action((what: string, name: string | undefined, { json = false, ...options }: UserOptions & Json) =>
+    runCommand(json, async () => (await import('./user.ts')).userCommand(what, name, options)),
   );
 
 command('schema', say('cli.schema.about'))

@@ -1,3 +1,4 @@
+import type { Problem } from '../schema/problems.ts';
 import { say } from '../wording/say.ts';
 import { type Outcome, Refusal, UsageError } from './outcome.ts';
 
@@ -26,7 +27,8 @@ export async function reportFailure(json: boolean, error: unknown): Promise<void
   const usage = error instanceof UsageError;
   const title = error instanceof Refusal ? error.title : say(usage ? 'cli.usage.title' : 'cli.failed.title');
   const detail = error instanceof Error ? error.message : String(error);
-  const errors = error instanceof Refusal ? error.errors : [];
+  const errors =
+    error instanceof Refusal ? error.errors : ((error as { problems?: readonly Problem[] }).problems ?? []);
   process.exitCode = usage ? 2 : 1;
   if (json) await write(process.stdout, `${JSON.stringify({ title, detail, errors }, null, 2)}\n`);
   await write(process.stderr, usage ? `${detail}\n` : `${title}\n${detail.replace(/^/gm, '  ')}\n`);
