@@ -88,11 +88,13 @@ const HOUR_MS = 3_600_000;
 /**
  * Climate from readings in order of time: hourly means. An hour without a reading is left out, so that the usual air stands in
  * for it; the usual air is the mean of what was read in the last seven days before `untilMs`.
+ *
+ * @param first index of the first reading that counts
  */
-export function climateFromReadings(readings: readonly BoxReading[], untilMs: number): BoxClimate {
+export function climateFromReadings(readings: readonly BoxReading[], untilMs: number, first = 0): BoxClimate {
   const spans: ClimateSpan[] = [];
   let late = { temp: 0, n: 0, humidity: 0, m: 0 };
-  let i = 0;
+  let i = first;
   while (i < readings.length && readings[i]!.atMs < untilMs) {
     const hour = Math.floor(readings[i]!.atMs / HOUR_MS);
     const sum = { temp: 0, n: 0, humidity: 0, m: 0 };

@@ -79,18 +79,28 @@ function crossings(probability: Float64Array, atMs: Float64Array): Omit<LossLimi
 }
 
 /**
+ * The first instant, in whole days from the estimate, at which the upper end of the range that holds nine in ten has lost 8 % of
+ * the starting mass: `limits[0].earlyMs` of the forecast, without the rest of it. Absent when not within `days`.
+ */
+export function planLimitMs(estimate: MassEstimate, climate: BoxClimate, days: number): number | undefined {
+  const least = (1 - LOSS_PLAN_LIMIT.value) * estimate.startMassG;
+  let belief = outset(estimate);
+  for (let day = 0; day <= days; day++) {
+    const atMs = estimate.atMs + day * DAY_MS;
+    if (day > 0) belief = predict(belief, exposure(climate, atMs - DAY_MS, atMs));
+    if (probabilityUnder(belief, least) >= 0.05) return atMs;
+  }
+  return undefined;
+}
+
+/**
  * The longest sleep, in whole days from its start, whose loss stays under 8 % of the starting mass at the upper end of the
  * range that holds nine in ten, at most `ceilingDays`. A fresh estimate answers for a sleep not yet begun.
  */
 export function longestSleepDays(estimate: MassEstimate, climate: BoxClimate, ceilingDays: number): number {
-  const least = (1 - LOSS_PLAN_LIMIT.value) * estimate.startMassG;
   const sleptDays = Math.floor((estimate.atMs - estimate.startAtMs) / DAY_MS);
-  let belief = outset(estimate);
-  if (probabilityUnder(belief, least) >= 0.05) return Math.min(sleptDays, ceilingDays);
-  for (let day = sleptDays; day < ceilingDays; day++) {
-    const fromMs = estimate.atMs + (day - sleptDays) * DAY_MS;
-    belief = predict(belief, exposure(climate, fromMs, fromMs + DAY_MS));
-    if (probabilityUnder(belief, least) >= 0.05) return day;
-  }
-  return ceilingDays;
+  const passesMs = planLimitMs(estimate, climate, ceilingDays - sleptDays);
+  if (passesMs === undefined) return ceilingDays;
+  const moreDays = Math.max(0, Math.round((passesMs - estimate.atMs) / DAY_MS) - 1);
+  return Math.min(ceilingDays, sleptDays + moreDays);
 }

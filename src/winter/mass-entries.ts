@@ -6,10 +6,11 @@ import {
   startMassEstimate,
   type WeighIn,
 } from '../physiology/mass-estimator.ts';
-import { forecastMass } from '../physiology/mass-forecast.ts';
+import { planLimitMs } from '../physiology/mass-forecast.ts';
 import type { WatchEntry } from './watch-types.ts';
 
 const DAY_MS = 86_400_000;
+const WEEK_MS = 7 * DAY_MS;
 /** Forecasts look this far ahead when no day of waking is planned. */
 const LOOK_DAYS = 91;
 
@@ -39,8 +40,12 @@ export function massEntries(record: MassRecord): MassEntries {
   let estimate = startMassEstimate(start, humidityMeasured);
   const entries: WatchEntry[] = [{ kind: 'weigh-in', atMs: start.atMs, massG: start.massG }];
   const judged: JudgedWeighIn[] = [];
+  let first = 0;
   for (const weighIn of later) {
-    const climate = climateFromReadings(record.readings, weighIn.atMs);
+    // Readings before both the last weigh-in and the last week say nothing of this one.
+    const sinceMs = Math.min(estimate.atMs, weighIn.atMs - WEEK_MS);
+    while (first < record.readings.length && record.readings[first]!.atMs < sinceMs) first++;
+    const climate = climateFromReadings(record.readings, weighIn.atMs, first);
     const told = record.steps.filter((step) => step.atMs > estimate.atMs && step.atMs <= weighIn.atMs).at(-1);
     const next = addWeighIn(estimate, told ? { ...weighIn, since: told.kind } : weighIn, climate);
     estimate = next.estimate;
@@ -56,8 +61,7 @@ export function massEntries(record: MassRecord): MassEntries {
     });
     const { plannedWakeMs } = record;
     const days = plannedWakeMs === undefined ? LOOK_DAYS : Math.ceil((plannedWakeMs - weighIn.atMs) / DAY_MS);
-    const passesMs = forecastMass(estimate, { spans: [], ...(climate.usual ? { usual: climate.usual } : {}) }, days)
-      .limits[0].earlyMs;
+    const passesMs = planLimitMs(estimate, { spans: [], ...(climate.usual ? { usual: climate.usual } : {}) }, days);
     entries.push({ kind: 'mass-forecast', atMs: weighIn.atMs, ...(passesMs === undefined ? {} : { passesMs }) });
   }
   return { entries, judged, estimate };

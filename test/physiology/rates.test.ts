@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { exposure } from '../../src/physiology/box-climate.ts';
+import { climateFromReadings, exposure } from '../../src/physiology/box-climate.ts';
 import {
   fatGPerLitreOxygen,
   kjPerLitreOxygen,
@@ -94,5 +94,26 @@ describe('exposure', () => {
   it('saturated air still takes a little, so that no animal is forecast to lose nothing', () => {
     const damp = { spans: [], usual: { tempC: 5, relativeHumidity: 1 } };
     expect(exposure(damp, 0, 24 * HOUR_MS).deficitKgSM3).toBeGreaterThan(0);
+  });
+});
+
+describe('climate from readings', () => {
+  const readings = [
+    { atMs: 0, tempC: 4, humidity: 0.8 },
+    { atMs: HOUR_MS / 2, tempC: 6 },
+    { atMs: 3 * HOUR_MS, tempC: 7, humidity: 0.9 },
+    { atMs: 5 * HOUR_MS, tempC: 20 },
+  ];
+
+  it('takes hourly means, leaves unread hours out and knows nothing after the instant asked for', () => {
+    const climate = climateFromReadings(readings, 4 * HOUR_MS);
+    expect(climate.spans).toEqual([
+      { fromMs: 0, toMs: HOUR_MS, tempC: 5, relativeHumidity: 0.8 },
+      { fromMs: 3 * HOUR_MS, toMs: 4 * HOUR_MS, tempC: 7, relativeHumidity: 0.9 },
+    ]);
+    expect(climate.usual!.tempC).toBeCloseTo(17 / 3, 9);
+    expect(climate.usual!.relativeHumidity).toBeCloseTo(0.85, 9);
+    expect(climateFromReadings(readings, 4 * HOUR_MS, 2).spans).toHaveLength(1);
+    expect(climateFromReadings([], 0)).toEqual({ spans: [] });
   });
 });
