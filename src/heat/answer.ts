@@ -130,9 +130,10 @@ export function answerWinter(winter: string, series: TemperatureSeries, band: Ba
   let warmest = -1;
   let coldestC = Number.POSITIVE_INFINITY;
   let warmestC = Number.NEGATIVE_INFINITY;
-  let before = Number.NaN;
+  let total = 0;
   for (let k = 0; k < tempC.length; k++) {
     const t = tempC[k]!;
+    total += t;
     if (t < coldestC) {
       coldestC = t;
       coldest = k;
@@ -141,12 +142,15 @@ export function answerWinter(winter: string, series: TemperatureSeries, band: Ba
       warmestC = t;
       warmest = k;
     }
-    const both = (t + before) / 2;
-    // False for NaN: a step with an end missing is not known.
-    if (both >= Number.NEGATIVE_INFINITY) sum += both;
-    else if (k > 0) unknown++;
-    before = t;
   }
+  // Steps between known neighbours: all of them unless one gap has made the total NaN.
+  if (Number.isNaN(total))
+    for (let k = 1; k < tempC.length; k++) {
+      const both = (tempC[k]! + tempC[k - 1]!) / 2;
+      if (Number.isNaN(both)) unknown++;
+      else sum += both;
+    }
+  else sum = total - (tempC[0]! + tempC[tempC.length - 1]!) / 2;
   const known = (tempC.length - 1 - unknown) * hour;
   // A limit the winter never reached needs no second look.
   const under = (limitC: number): Beyond =>

@@ -3,6 +3,7 @@ import type { BoxDescription, PlaceDescription, PlacePresetId } from '../../src/
 import { answersOfBuild, forecastBox, forecastPlace, sleepStretches } from '../../src/heat/forecast.ts';
 import { placePresets } from '../../src/heat/place-presets.ts';
 import { prepareWinters } from '../../src/heat/place-weather.ts';
+import { answerRange } from '../../src/heat/range.ts';
 import type { Winter } from '../../src/weather/winters.ts';
 
 const site = { zone: 'Europe/London', latitudeDeg: 52, longitudeDeg: -1 };
@@ -151,6 +152,22 @@ describe('forecast of a box', () => {
     const one = forecastBox({ place, box: empty });
     expect(one.box.heatW).toBe(0);
     expect(one.winters[0]!.animalC.length).toBe(HOURS);
+  });
+});
+
+describe('what is known by words alone', () => {
+  it('spreads the answer, around the middle one', () => {
+    const range = answerRange(shed, fishBox, prepared);
+    expect(range.doubts).toEqual(['air-change', 'materials']);
+    const { coldestC } = forecastBox({ place: forecastPlace(shed, prepared), box: fishBox }).answer;
+    expect(range.coldestC[0]).toBeLessThan(coldestC.median);
+    expect(range.coldestC[1]).toBeGreaterThan(coldestC.median);
+  });
+  it('narrows to nothing once readings have told', () => {
+    const known: PlaceDescription = { ...shed, airChangesPerHour: 2 } as PlaceDescription;
+    const range = answerRange(known, { ...fishBox, tuning: { lossFactor: 1.1 } }, prepared);
+    expect(range.doubts).toEqual([]);
+    expect(range.steadiness[0]).toBe(range.steadiness[1]);
   });
 });
 
