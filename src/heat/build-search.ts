@@ -1,0 +1,278 @@
+/** Search over builds a keeper could really make: which keep the box in its band in 95 winters of a hundred, cheapest first. */
+import { addDays } from '../measure/day.ts';
+import { type Band, usualBand } from './answer.ts';
+import { buildBox } from './box.ts';
+import { buildChoices, buildCosts, keptWinter } from './build-costs.ts';
+import { type ScanCount, type ScanStretch, scanStretch } from './build-scan.ts';
+import type { BoxDescription } from './description.ts';
+import { type PlaceForecast, SLEEPING_HEAT_W_PER_KG, type SleepWindow, sleepSamples } from './forecast.ts';
+import { findModes } from './modes.ts';
+import { makeRecursion } from './run.ts';
+
+export interface SearchPlace {
+  readonly id: string;
+  readonly forecast: PlaceForecast;
+}
+
+export interface BuildSearchRequest {
+  /** Where the box would stand now. */
+  readonly place: SearchPlace;
+  /** Other places the keeper has or could use; tried only when the present one will not do. */
+  readonly otherPlaces?: readonly SearchPlace[];
+  readonly box: BoxDescription;
+  readonly sleep: SleepWindow;
+  readonly band?: Band;
+  /** Choices in place of those on sale. */
+  readonly choices?: {
+    readonly wallMm?: readonly number[];
+    readonly litres?: readonly number[];
+    readonly shiftWeeks?: readonly number[];
+  };
+}
+
+/** One build, what it costs in points, and how its winters came out. */
+export interface ScoredBuild {
+  readonly placeId: string;
+  readonly box: BoxDescription;
+  readonly sleep: SleepWindow;
+  readonly wallMm: number;
+  readonly litres: number;
+  readonly shiftWeeks: number;
+  readonly cost: number;
+  readonly score: BuildScore;
+}
+
+export interface BuildScore {
+  readonly winters: number;
+  /** Share of the winters kept: nothing under 2 or over 10 °C, nine hours in ten in the band. */
+  readonly keptShare: number;
+  readonly inBandShare: number;
+  /** Hours a winter, on average, beyond the band on either side, and beyond the limits that harm. */
+  readonly belowH: number;
+  readonly aboveH: number;
+  readonly coldH: number;
+  readonly warmH: number;
+  readonly meanC: number;
+  readonly lowestC: number;
+  readonly highestC: number;
+}
+
+/** Errors of this size do not change which build is better; the answer shown for a build is computed to 0.002 K. */
+const SEARCH_ACCURACY_K = 0.02;
+/** The start of a run is forgotten after this many of the slowest time constants. */
+const FORGET = 6;
+
+/** Stretches of a place's winters that a sleep covers, to be scanned with boxes. Half-known winters are none to judge by. */
+function stretchesOf(place: PlaceForecast, sleep: SleepWindow): readonly (ScanStretch & { readonly stepS: number })[] {
+  return sleepStretches(place, sleep).flatMap(({ place: winter, from, to }) => {
+    const countFrom = Math.max(from, 0);
+    const countTo = Math.min(to, winter.airC.length - 1);
+    if (countTo - countFrom < 0.8 * (to - from)) return [];
+    const unknown = winter.unknownShare?.subarray(countFrom, countTo + 1);
+    if (unknown && unknown.reduce((sum, share) => sum + share, 0) > 0.1 * unknown.length) return [];
+    return [{ airC: winter.airC, floorC: winter.floorC, runFrom: 0, countFrom, countTo, stepS: winter.stepS }];
+  });
+}
+
+/** Scores boxes in one place. Keeps the work that depends only on the place and the dates. */
+export class BuildScorer {
+  readonly #place: PlaceForecast;
+  readonly #band: Band;
+  readonly #stretches = new Map<string, ReturnType<typeof stretchesOf>>();
+  #scratch = new Float64Array(0);
+
+  constructor(place: PlaceForecast, band: Band = usualBand) {
+    this.#place = place;
+    this.#band = band;
+  }
+
+  /** Scores of a box for each sleep; the box is solved once. */
+  scores(box: BoxDescription, sleeps: readonly SleepWindow[]): BuildScore[] {
+    const model = buildBox(box);
+    const modes = findModes(model.network);
+    const heatW = ((box.animal?.massG ?? 0) / 1000) * SLEEPING_HEAT_W_PER_KG;
+    const limits = { ...this.#band, coldC: keptWinter.coldC, warmC: keptWinter.warmC };
+    const count: ScanCount = { inBand: 0, cold: 0, warm: 0, below: 0, above: 0, sumC: 0, lowestC: 0, highestC: 0 };
+    const recursions = new Map<number, ReturnType<typeof makeRecursion>>();
+    return sleeps.map((sleep) => {
+      const key = `${sleep.from}/${sleep.days}`;
+      let stretches = this.#stretches.get(key);
+      if (!stretches) {
+        stretches = stretchesOf(this.#place, sleep);
+        this.#stretches.set(key, stretches);
+      }
+      if (stretches.length === 0) throw new RangeError('no winter of the record reaches the days of the sleep');
+      let kept = 0;
+      let [inBand, below, above, cold, warm, hours, sumC, samples] = [0, 0, 0, 0, 0, 0, 0, 0];
+      let lowestC = Number.POSITIVE_INFINITY;
+      let highestC = Number.NEGATIVE_INFINITY;
+      for (const stretch of stretches) {
+        let recursion = recursions.get(stretch.stepS);
+        if (!recursion) {
+          recursion = makeRecursion(modes, model.nodes.animal, stretch.stepS, { accuracyK: SEARCH_ACCURACY_K });
+          recursions.set(stretch.stepS, recursion);
+        }
+        const forget = Math.ceil(FORGET / (modes.rates[0]! * stretch.stepS));
+        const runFrom = Math.max(0, stretch.countFrom - forget);
+        if (this.#scratch.length < stretch.countTo - runFrom + 1) this.#scratch = new Float64Array(stretch.airC.length);
+        scanStretch(recursion, { ...stretch, runFrom }, heatW, limits, this.#scratch, count);
+        const n = stretch.countTo - stretch.countFrom + 1;
+        const hour = stretch.stepS / 3600;
+        if (count.cold === 0 && count.warm === 0 && count.inBand >= keptWinter.inBandShare * n) kept += 1;
+        inBand += count.inBand * hour;
+        below += count.below * hour;
+        above += count.above * hour;
+        cold += count.cold * hour;
+        warm += count.warm * hour;
+        hours += n * hour;
+        sumC += count.sumC;
+        samples += n;
+        lowestC = Math.min(lowestC, count.lowestC);
+        highestC = Math.max(highestC, count.highestC);
+      }
+      const winters = stretches.length;
+      return {
+        winters,
+        keptShare: kept / winters,
+        inBandShare: inBand / hours,
+        belowH: below / winters,
+        aboveH: above / winters,
+        coldH: cold / winters,
+        warmH: warm / winters,
+        meanC: sumC / samples,
+        lowestC,
+        highestC,
+      };
+    });
+  }
+}
+
+/** The box with its outermost shell's first wall at a thickness and so many litres of bottles in it. */
+export function withWallAndWater(box: BoxDescription, wallMm: number, litres: number): BoxDescription {
+  const shells = box.shells.map((shell, k) => {
+    if (k > 0) return shell;
+    const walls = shell.walls.map((layer, i) => (i === insulationOf(box) ? { ...layer, thicknessMm: wallMm } : layer));
+    return { ...shell, walls };
+  });
+  const { ballast: _, ...rest } = box;
+  const first = box.ballast?.[0];
+  return {
+    ...rest,
+    shells,
+    ...(litres > 0
+      ? {
+          ballast: [
+            { bottles: litres / 1.5, litresEach: 1.5, ...(first?.shell === undefined ? {} : { shell: first.shell }) },
+          ],
+        }
+      : {}),
+  };
+}
+
+/** The layer of the outermost wall that would be made thicker: the one that insulates most now. */
+function insulationOf(box: BoxDescription): number {
+  const { walls } = box.shells[0]!;
+  const polystyrene = walls.findIndex((layer) => layer.material === 'polystyrene');
+  if (polystyrene >= 0) return polystyrene;
+  return walls.reduce((best, layer, i) => (layer.thicknessMm > walls[best]!.thicknessMm ? i : best), 0);
+}
+
+export const wallOf = (box: BoxDescription): number => box.shells[0]!.walls[insulationOf(box)]!.thicknessMm;
+export const litresOf = (box: BoxDescription): number =>
+  (box.ballast ?? []).reduce((sum, one) => sum + one.bottles * one.litresEach, 0);
+
+/** A sleep moved by whole weeks. */
+export function movedSleep(sleep: SleepWindow, weeks: number): SleepWindow {
+  return weeks === 0 ? sleep : { ...sleep, from: addDays(`2001-${sleep.from}`, 7 * weeks).slice(5) };
+}
+
+export interface BuildSearchResult {
+  /** Builds that keep 95 % of the winters, cheapest first, at most three; different in more than the dates. */
+  readonly best: readonly ScoredBuild[];
+  /** The keeper's own build. */
+  readonly now: ScoredBuild;
+  /** Of all builds tried in the present place the one that keeps most winters, then the steadiest. */
+  readonly nearest: ScoredBuild;
+  readonly tried: number;
+}
+
+/** Tries every combination of the choices in the place, then, only when none keeps 95 % of the winters, in the other places. */
+export function searchBuilds(asked: BuildSearchRequest): BuildSearchResult {
+  const { place, box, sleep, band = usualBand } = asked;
+  const here = buildsIn(place, asked, band, 0);
+  const own = new BuildScorer(place.forecast, band).scores(box, [sleep])[0]!;
+  const now: ScoredBuild = {
+    placeId: place.id,
+    box,
+    sleep,
+    wallMm: wallOf(box),
+    litres: litresOf(box),
+    shiftWeeks: 0,
+    cost: 0,
+    score: own,
+  };
+  const all = [now, ...here];
+  const keeps = (build: ScoredBuild) => build.score.keptShare >= keptWinter.ofWinters;
+  let found = all.filter(keeps);
+  let tried = all.length;
+  if (found.length === 0)
+    for (const other of asked.otherPlaces ?? []) {
+      const builds = buildsIn(other, asked, band, buildCosts.place);
+      tried += builds.length;
+      found = [...found, ...builds.filter(keeps)];
+    }
+  const nearest = all.reduce((a, b) => (better(b.score, a.score) ? b : a));
+  return { best: cheapestThree(found), now, nearest, tried };
+}
+
+const better = (a: BuildScore, b: BuildScore) =>
+  a.keptShare > b.keptShare ||
+  (a.keptShare === b.keptShare &&
+    (a.coldH + a.warmH < b.coldH + b.warmH - 1e-9 ||
+      (Math.abs(a.coldH + a.warmH - b.coldH - b.warmH) <= 1e-9 && a.inBandShare > b.inBandShare)));
+
+function buildsIn(place: SearchPlace, asked: BuildSearchRequest, band: Band, extraCost: number): ScoredBuild[] {
+  const { box, sleep } = asked;
+  const wallMm = asked.choices?.wallMm ?? buildChoices.wallMm;
+  const litres = asked.choices?.litres ?? buildChoices.litres;
+  const shiftWeeks = asked.choices?.shiftWeeks ?? buildChoices.shiftWeeks;
+  const [wallNow, litresNow] = [wallOf(box), litresOf(box)];
+  const scorer = new BuildScorer(place.forecast, band);
+  const sleeps = shiftWeeks.map((weeks) => movedSleep(sleep, weeks));
+  const builds: ScoredBuild[] = [];
+  for (const wall of wallMm)
+    for (const water of litres) {
+      const tried = withWallAndWater(box, wall, water);
+      scorer.scores(tried, sleeps).forEach((score, i) => {
+        builds.push({
+          placeId: place.id,
+          box: tried,
+          sleep: sleeps[i]!,
+          wallMm: wall,
+          litres: water,
+          shiftWeeks: shiftWeeks[i]!,
+          cost:
+            extraCost +
+            (Math.max(0, wall - wallNow) / 10) * buildCosts.wallPer10Mm +
+            Math.max(0, water - litresNow) * buildCosts.ballastPerLitre +
+            Math.abs(shiftWeeks[i]!) * buildCosts.datesPerWeek,
+          score,
+        });
+      });
+    }
+  return builds;
+}
+
+/** The three cheapest, no two alike but for a bottle or two. */
+function cheapestThree(found: readonly ScoredBuild[]): ScoredBuild[] {
+  const sorted = [...found].sort((a, b) => a.cost - b.cost || b.score.inBandShare - a.score.inBandShare);
+  const best: ScoredBuild[] = [];
+  for (const build of sorted) {
+    const alike = best.some(
+      (one) => one.placeId === build.placeId && one.wallMm === build.wallMm && one.shiftWeeks === build.shiftWeeks,
+    );
+    if (!alike) best.push(build);
+    if (best.length === 3) break;
+  }
+  return best;
+}
