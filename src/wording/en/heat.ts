@@ -15,6 +15,33 @@ export const heatWords = {
   'heat.next.warm-likely': 'The box is expected to rise above {{limit}} in about {{hours}} hours.',
   'heat.next.cold-possible': 'The box may fall below {{limit}} in about {{hours}} hours.',
   'heat.next.warm-possible': 'The box may rise above {{limit}} in about {{hours}} hours.',
+  'heat.advice.good': 'This build stays in the band in at least 95 winters of a hundred.',
+  'heat.advice.found_one': 'One build of the {{tried}} tried keeps 95 winters of a hundred in the band.',
+  'heat.advice.found_other':
+    'These are the {{count}} simplest of {{tried}} builds tried that keep 95 winters of a hundred in the band.',
+  'heat.advice.build':
+    'Walls of {{wall}} mm, {{litres}} litres of water in bottles, sleep from {{dates}}: {{kept}} of the winters kept.',
+  'heat.advice.build-elsewhere':
+    'In another place, {{place}}: walls of {{wall}} mm, {{litres}} litres of water in bottles, sleep from {{dates}}: {{kept}} of the winters kept.',
+  'heat.advice.place-too-warm':
+    'The trouble is the place, not the box. Its own mean in these weeks is {{mean}}, and spells above {{high}} last longer than any box can bridge. No box makes a warm place cold: choose a colder place, or later or shorter dates.',
+  'heat.advice.place-too-cold':
+    'The trouble is the place, not the box. Its own mean in these weeks is {{mean}}, and spells below {{low}} last longer than any box can bridge. No box makes a cold place warm: choose a place that stays above freezing.',
+  'heat.advice.swings':
+    'The place swings too much: the best build tried here keeps {{kept}} of the winters. A place with thick walls or in the ground swings less.',
+  'heat.advice.refrigerator':
+    'None of the {{tried}} builds tried keeps 95 winters of a hundred in the band. A refrigerator in a room that is never cold can, with a probe and a daily look.',
+  'heat.advice.change.wall':
+    'The single change that helps most: walls of {{to}} mm ({{before}} of the hours in the band would become {{after}}).',
+  'heat.advice.change.water':
+    'The single change that helps most: {{to}} litres of water in bottles ({{before}} of the hours in the band would become {{after}}).',
+  'heat.advice.change.earlier':
+    'The single change that helps most: begin the sleep {{to}} weeks earlier ({{before}} of the hours in the band would become {{after}}).',
+  'heat.advice.change.later':
+    'The single change that helps most: begin the sleep {{to}} weeks later ({{before}} of the hours in the band would become {{after}}).',
+  'heat.advice.change.place':
+    'The single change that helps most: another place, {{to}} ({{before}} of the hours in the band would become {{after}}).',
+  'heat.advice.water-idle': 'More water in the box would not help here.',
   'heat.refrigerator.never-stops':
     'The compressor hardly stops. It cannot make the cold you ask for in this room: move the refrigerator somewhere cooler, or mend it.',
   'heat.refrigerator.cold-room':
