@@ -15,7 +15,7 @@ import {
   wallOf,
   withWallAndWater,
 } from './build-search.ts';
-import { type PlaceForecast, type SleepWindow, sleepSamples } from './forecast.ts';
+import { type PlaceForecast, type SleepWindow, sleepStretches } from './forecast.ts';
 
 /** Change of an average winter's hours for a small change of one value. */
 export interface Sensitivity {
@@ -157,11 +157,9 @@ function placeMeans(place: PlaceForecast, sleep: SleepWindow): PlaceMeans {
   let count = 0;
   const warmest: number[] = [];
   const coldest: number[] = [];
-  for (const winter of place.winters) {
-    const window = sleepSamples(winter, place.prepared.site.zone, sleep);
-    if (!window) continue;
-    const from = Math.max(window.from, 0);
-    const to = Math.min(window.to, winter.airC.length - 1);
+  for (const { place: winter, from: begins, to: ends } of sleepStretches(place, sleep)) {
+    const from = Math.max(begins, 0);
+    const to = Math.min(ends, winter.airC.length - 1);
     const spell = Math.round((SPELL_DAYS * 86_400) / winter.stepS);
     let rolling = 0;
     let high = Number.NEGATIVE_INFINITY;

@@ -5,7 +5,7 @@ import { buildBox } from './box.ts';
 import { buildChoices, buildCosts, keptWinter } from './build-costs.ts';
 import { type ScanCount, type ScanStretch, scanStretch } from './build-scan.ts';
 import type { BoxDescription } from './description.ts';
-import { type PlaceForecast, SLEEPING_HEAT_W_PER_KG, type SleepWindow, sleepSamples } from './forecast.ts';
+import { type PlaceForecast, SLEEPING_HEAT_W_PER_KG, type SleepWindow, sleepStretches } from './forecast.ts';
 import { findModes } from './modes.ts';
 import { makeRecursion } from './run.ts';
 
