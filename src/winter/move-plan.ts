@@ -20,7 +20,7 @@ export type PlanChange =
   | { readonly kind: 'went-down'; readonly on: Day }
   | { readonly kind: 'woke'; readonly on: Day };
 
-export interface Moved {
+interface Moved {
   readonly what: 'stage' | 'task';
   /** Stage name or task key. */
   readonly key: StageName | string;

@@ -6,7 +6,7 @@ import type { Message } from '../wording/say.ts';
 export type LastBathView = 'day-before' | 'week-before';
 
 /** What is wished for the winter: a full sleep, a winter awake, or the short first cooling for the hesitant. */
-export type WinterWish = 'sleep' | 'awake' | 'first-cooling';
+type WinterWish = 'sleep' | 'awake' | 'first-cooling';
 
 /** What the keeper asks for. Everything that is left out has a default that the plan names. */
 export interface PlanRequest {
@@ -116,7 +116,7 @@ export interface PlanNote {
 }
 
 /** What set the length of the sleep. */
-export type LengthLimit = 'wish' | 'suggested' | 'ceiling' | 'mass-loss' | 'season' | 'first-cooling';
+type LengthLimit = 'wish' | 'suggested' | 'ceiling' | 'mass-loss' | 'season' | 'first-cooling';
 
 export interface PlanLength {
   /** Nights asleep. */

@@ -4,7 +4,7 @@ import { COMMON_PRACTICE, type Source } from '../measure/source.ts';
 import { SMALL_UNDER_MM } from '../physiology/constants.ts';
 import { mayEverHibernate } from '../tortoise/species.ts';
 import type { Assessment } from '../tortoise/types.ts';
-import { type Message, type MessageKey, message } from '../wording/say.ts';
+import { type MessageKey, message } from '../wording/say.ts';
 import { awakePlan } from './awake-plan.ts';
 import { clearOnFastDay, gutExpectation, type MassLimit } from './plan-forecasts.ts';
 import {
@@ -412,10 +412,4 @@ function gutNote(anchors: Anchors, gut: NonNullable<WinterPlan['gut']>): PlanNot
   if (gut.latestDay === undefined || gut.latestDay >= sleepDay)
     return note('note', 'gut-perhaps-late', 'winter.note.gutPerhapsLate', values, WARM_FAST_SOURCE);
   return note('note', 'gut-in-time', 'winter.note.gutInTime', values, WARM_FAST_SOURCE);
-}
-
-/** The reasons of a refusal or the warnings of a plan, as sentences to show first. */
-export function warningsOf(outcome: PlanOutcome): readonly Message[] {
-  const notes = outcome.outcome === 'refused' ? outcome.reasons : outcome.plan.notes;
-  return notes.filter((one) => one.level === 'warning').map((one) => one.say);
 }

@@ -3,7 +3,7 @@ import { type Message, message } from '../wording/say.ts';
 import { watchRule } from './watch-rules.ts';
 import type { RuleId } from './watch-types.ts';
 
-export type RuleChangeDirection = 'tighter' | 'same' | 'looser';
+type RuleChangeDirection = 'tighter' | 'same' | 'looser';
 
 export type RuleChange =
   | {

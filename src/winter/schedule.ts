@@ -32,12 +32,6 @@ export interface Anchors {
   readonly wakeDay: Day;
 }
 
-export interface Schedule {
-  readonly stages: Stage[];
-  readonly tasks: Task[];
-  readonly lamp: LampStep[];
-}
-
 const stage = (name: StageName, fromDay: Day, toDay: Day): Stage => ({
   name,
   fromDay,

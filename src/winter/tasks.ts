@@ -25,12 +25,12 @@ export interface RoundDone {
   readonly outcome: 'done' | 'let-go';
 }
 
-export type RoundState = 'to-do' | 'overdue' | 'done' | 'let-go';
+type RoundState = 'to-do' | 'overdue' | 'done' | 'let-go';
 
 /** What a face offers beside the sentence: a done control, or a field for the figure. */
-export type RoundEntry = 'tick' | 'weigh-in' | 'look' | 'examination';
+type RoundEntry = 'tick' | 'weigh-in' | 'look' | 'examination';
 
-export interface RoundTask {
+interface RoundTask {
   /** `winter/key of the task`, for example `2026/look-3`: the same however often the plan is moved. */
   readonly taskKey: string;
   readonly animalId: string;
@@ -48,7 +48,7 @@ export interface RoundTask {
 }
 
 /** The tasks of one place; `placeId` is missing for animals that are in no box. */
-export interface RoundPlace {
+interface RoundPlace {
   readonly placeId?: string;
   readonly tasks: readonly RoundTask[];
 }

@@ -8,7 +8,7 @@ const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
 
 /** Days awake without food or without urine, and what each means. Seven is every veterinary page's limit; ten is common practice. */
-export const FEEDING_LIMITS: readonly {
+const FEEDING_LIMITS: readonly {
   readonly fromDays: number;
   readonly level: FeedingLevel;
   readonly source: Source;
@@ -18,7 +18,7 @@ export const FEEDING_LIMITS: readonly {
   { fromDays: 7, level: 'vet', source: FEEDING_LIMIT },
   { fromDays: 10, level: 'past-every-limit', source: COMMON_PRACTICE },
 ];
-export type FeedingLevel = 'wait' | 'coax' | 'vet' | 'past-every-limit';
+type FeedingLevel = 'wait' | 'coax' | 'vet' | 'past-every-limit';
 
 /** The hours of the waking: each step with its distance from the moment the box comes into the heated room. */
 const WARMING: readonly { readonly afterH: number; readonly untilH: number; readonly say: MessageKey }[] = [

@@ -41,7 +41,7 @@ export type RuleId =
   | 'mass-forecast'
   | 'weighing-doubted';
 
-export type RuleFamily = 'cold' | 'warm' | 'change' | 'probe' | 'care' | 'forecast' | 'animal' | 'mass';
+type RuleFamily = 'cold' | 'warm' | 'change' | 'probe' | 'care' | 'forecast' | 'animal' | 'mass';
 
 /** One rule of the watch: a limit with a duration, never a bare limit. */
 export interface WatchRule {

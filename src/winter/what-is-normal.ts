@@ -17,7 +17,7 @@ export type NormalBeside =
   | 'drank'
   | 'examination';
 
-export type NormalId =
+type NormalId =
   | 'lies-out'
   | 'touch'
   | 'shifts'
