@@ -1,10 +1,11 @@
-import { addDays, type Day } from '../measure/day.ts';
+import type { Day } from '../measure/day.ts';
 import type { Group } from '../schema/group.ts';
 import type { KeptPlan } from '../schema/kept-plan.ts';
 import { parsePlanRequest } from '../schema/plan.ts';
-import { type Begun, makePlan } from '../winter/plan.ts';
+import { begunBy } from '../winter/begun.ts';
+import { makePlan } from '../winter/plan.ts';
 import { massLimitFor } from '../winter/plan-forecasts.ts';
-import type { PlanRequest, StageName, WinterPlan } from '../winter/plan-types.ts';
+import type { PlanRequest, WinterPlan } from '../winter/plan-types.ts';
 import { say } from '../wording/say.ts';
 import { assessAnimal } from './assessing.ts';
 import type { Database } from './database.ts';
@@ -36,7 +37,8 @@ export async function planWinter(
     latitudeDeg: group.latitudeDeg,
     ...(group.climateNormals ? { climateNormals: group.climateNormals } : {}),
   };
-  const begun = begunBy(kept.at(-1)?.plan as WinterPlan | undefined, request, today);
+  const inForce = kept.at(-1)?.plan as WinterPlan | undefined;
+  const begun = inForce && begunBy(inForce, request, today);
   const outcome = makePlan(request, assessment, {
     today,
     massLimit: massLimitFor(input.massG),
@@ -53,27 +55,4 @@ export async function planWinter(
     reason: asked.reason,
     plan: outcome.plan,
   });
-}
-
-/** What of the plan in force has begun and cannot be moved any more: the wind-down, the fast, the lamp steps taken. */
-function begunBy(plan: WinterPlan | undefined, request: PlanRequest, today: Day): Begun | undefined {
-  if (!plan?.sleepDay || !plan.wakeDay || today > addDays(plan.wakeDay, 30)) return undefined;
-  const since = (name: StageName) => {
-    const day = plan.stages.find((stage) => stage.name === name)?.fromDay;
-    return day !== undefined && day <= today ? day : undefined;
-  };
-  const windDownDay = since('winding-down');
-  if (windDownDay === undefined) return undefined;
-  const fastDay = since('fast');
-  const wakeDay =
-    request.sleepDays === undefined ? undefined : addDays(request.sleepDay ?? plan.sleepDay, request.sleepDays);
-  return {
-    windDownDay,
-    ...(fastDay === undefined ? {} : { fastDay }),
-    lamp: plan.lamp.filter((step) => step.fromDay < today),
-    // A sleep that is only being shortened is never refused: waking an animal needs nobody's leave.
-    ...(wakeDay !== undefined && wakeDay < plan.wakeDay && request.sleepDay === plan.sleepDay
-      ? { nightsFixed: true }
-      : {}),
-  };
 }

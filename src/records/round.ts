@@ -8,6 +8,8 @@ import type { Probe } from '../schema/reading.ts';
 import type { Round } from '../schema/round.ts';
 import type { Stay } from '../schema/stay.ts';
 import type { TaskDone } from '../schema/task.ts';
+import type { WinterPlan } from '../winter/plan-types.ts';
+import { dueTasks } from '../winter/tasks.ts';
 import type { Database } from './database.ts';
 import { list, type Scope } from './entries.ts';
 import { ANIMAL, BOX, MEASUREMENT, PLACE, PROBE, STAY, TASK_DONE } from './kinds.ts';
@@ -17,9 +19,6 @@ import { newestReadings } from './readings.ts';
 
 type Line = Round['parts'][number]['lines'][number];
 type StayLine = Round['parts'][number]['stays'][number];
-
-/** A task that was missed longer ago than this is history, not work. */
-const LATE_DAYS = 10;
 
 /**
  * What is to be done on `day`, place by place: the tasks of every plan in force that are due, late, or were done on it, the animals
@@ -60,36 +59,28 @@ export async function roundOf(database: Database, scope: Scope, group: Group, da
   };
 }
 
-/** Tasks of one plan: due today, not yet done and not long past, or done on this very day. */
+/** What one animal's plan asks for on the day, as lines of the round. */
 function linesOf(kept: KeptPlan, animal: Animal, day: Day, zone: string, done: readonly TaskDone[]): Line[] {
-  const own = new Map(
-    done.filter((one) => one.animalId === animal.id).map((one) => [`${one.taskKey} ${one.day}`, one]),
+  const ticks = done
+    .filter((one) => one.animalId === animal.id)
+    .map((one) => ({ taskKey: one.taskKey, day: one.day, doneOn: dayInZone(Date.parse(one.at), zone), entry: one }));
+  return dueTasks(kept.plan as unknown as WinterPlan, day, ticks).map(
+    ({ task, overdueDays, done: tick }): Line => ({
+      animalId: animal.id,
+      animalName: animal.name,
+      planId: kept.id,
+      taskKey: task.key,
+      kind: task.kind,
+      day: task.day,
+      ...(task.untilDay === undefined ? {} : { untilDay: task.untilDay }),
+      say: task.say as Line['say'],
+      ...(task.why === undefined ? {} : { why: task.why as Line['say'] }),
+      source: task.source as Line['source'],
+      late: overdueDays > 0,
+      ...(tick ? { done: tick.entry } : {}),
+    }),
   );
-  return kept.plan.tasks.flatMap((task): Line[] => {
-    if (task.day > day) return [];
-    const finished = own.get(`${task.key} ${task.day}`);
-    const last = task.untilDay ?? task.day;
-    if (finished ? dayInZone(Date.parse(finished.at), zone) !== day : lateBy(last, day) > LATE_DAYS) return [];
-    return [
-      {
-        animalId: animal.id,
-        animalName: animal.name,
-        planId: kept.id,
-        taskKey: task.key,
-        kind: task.kind,
-        day: task.day,
-        ...(task.untilDay === undefined ? {} : { untilDay: task.untilDay }),
-        say: task.say as Line['say'],
-        ...(task.why === undefined ? {} : { why: task.why as Line['say'] }),
-        source: task.source as Line['source'],
-        late: !finished && last < day,
-        ...(finished ? { done: finished } : {}),
-      },
-    ];
-  });
 }
-
-const lateBy = (last: Day, day: Day): number => (Date.parse(day) - Date.parse(last)) / 86_400_000;
 
 async function stayLines(
   database: Database,

@@ -2,6 +2,7 @@ import { addDays, type Day, daysBetween } from '../measure/day.ts';
 import { dayInWords } from '../measure/day-words.ts';
 import type { Assessment } from '../tortoise/types.ts';
 import { type Message, message } from '../wording/say.ts';
+import { begunBy } from './begun.ts';
 import { makePlan, type PlanContext } from './plan.ts';
 import type { PlanOutcome, StageName, WinterPlan } from './plan-types.ts';
 
@@ -62,20 +63,12 @@ export function movePlan(
   if (!plan.sleepDay || !plan.wakeDay) throw new RangeError('A winter awake has no sleeping day to move');
   const nights = daysBetween(plan.sleepDay, plan.wakeDay);
   const { sleepDay, sleepDays } = newDates(plan.sleepDay, plan.wakeDay, nights, change);
-  const dayOf = (name: StageName) => plan.stages.find((stage) => stage.name === name)?.fromDay;
-  const begunDay = (day: Day | undefined) => (day !== undefined && day <= context.today ? day : undefined);
-  const windDownDay = begunDay(dayOf('winding-down'));
-  const fastDay = begunDay(dayOf('fast'));
-  const shortens = change.kind === 'woke' || (change.kind === 'wake-day' && sleepDays < nights);
-  const begun = {
-    lamp: plan.lamp.filter((step) => step.fromDay < context.today),
-    ...(windDownDay === undefined ? {} : { windDownDay }),
-    ...(fastDay === undefined ? {} : { fastDay }),
-    ...(shortens ? { nightsFixed: true } : {}),
-  };
+  const fact = change.kind === 'woke';
+  const begun = begunBy(plan, { sleepDay, sleepDays }, context.today);
   const outcome = makePlan({ ...plan.request, sleepDay, sleepDays }, assessment, {
     ...context,
-    ...(windDownDay !== undefined || shortens ? { begun } : {}),
+    // An animal that woke has slept as long as it has: no gate, ceiling or forecast changes the past.
+    ...(begun || fact ? { begun: { lamp: [], ...begun, ...(fact ? { nightsFixed: true } : {}) } } : {}),
     ...(change.kind === 'gut-not-clear' ? { gutClearDay: change.clearDay } : {}),
   });
   if (outcome.outcome === 'refused') return outcome;
@@ -85,7 +78,7 @@ export function movePlan(
     plan: outcome.plan,
     reason,
     summary: why,
-    moved: compare(plan, outcome.plan, why),
+    moved: whatMoved(plan, outcome.plan).map((one) => ({ ...one, why })),
     added: keysOnlyIn(outcome.plan, plan, context.today),
     dropped: keysOnlyIn(plan, outcome.plan, context.today),
   };
@@ -130,32 +123,23 @@ function whyOf(change: PlanChange, before: WinterPlan, after: WinterPlan): Messa
   return message(`winter.move.${change.kind}`, values);
 }
 
-/** Everything that stands on another day than before, in the order of the new days. */
-function compare(before: WinterPlan, after: WinterPlan, why: Message): Moved[] {
-  const moved: Moved[] = [];
-  for (const stage of after.stages) {
-    const old = before.stages.find((one) => one.name === stage.name);
-    if (!old) continue;
-    const days = daysBetween(old.fromDay, stage.fromDay);
-    if (days !== 0)
-      moved.push({
-        what: 'stage',
-        key: stage.name,
-        say: stage.purpose,
-        fromDay: old.fromDay,
-        toDay: stage.fromDay,
-        days,
-        why,
-      });
-  }
-  const oldTasks = new Map(before.tasks.map((task) => [task.key, task]));
-  for (const task of after.tasks) {
-    const old = oldTasks.get(task.key);
-    if (!old) continue;
-    const days = daysBetween(old.day, task.day);
-    if (days !== 0)
-      moved.push({ what: 'task', key: task.key, say: task.say, fromDay: old.day, toDay: task.day, days, why });
-  }
+/** Everything that stands on another day than before, stages first, each by how many days. */
+export function whatMoved(before: WinterPlan, after: WinterPlan): Omit<Moved, 'why'>[] {
+  const moved: Omit<Moved, 'why'>[] = [];
+  const note = (what: Moved['what'], key: string, say: Message, fromDay: Day | undefined, toDay: Day) => {
+    const days = fromDay === undefined ? 0 : daysBetween(fromDay, toDay);
+    if (fromDay !== undefined && days !== 0) moved.push({ what, key, say, fromDay, toDay, days });
+  };
+  for (const stage of after.stages)
+    note(
+      'stage',
+      stage.name,
+      stage.purpose,
+      before.stages.find((one) => one.name === stage.name)?.fromDay,
+      stage.fromDay,
+    );
+  const old = new Map(before.tasks.map((task) => [task.key, task.day]));
+  for (const task of after.tasks) note('task', task.key, task.say, old.get(task.key), task.day);
   return moved;
 }
 
