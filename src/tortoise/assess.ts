@@ -7,7 +7,7 @@ import { findSpecies } from './species.ts';
 import type { AssessInput, Assessment } from './types.ts';
 
 /** Age in years on `onDay`, completed ones where the birth date is known; undefined where neither a birth date nor years are given. */
-export function ageInYears(input: Pick<AssessInput, 'ageYears' | 'birthDate' | 'onDay'>): number | undefined {
+function ageInYears(input: Pick<AssessInput, 'ageYears' | 'birthDate' | 'onDay'>): number | undefined {
   if (input.birthDate === undefined) return input.ageYears;
   return completedYears(input.birthDate, input.onDay);
 }

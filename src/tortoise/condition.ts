@@ -147,7 +147,7 @@ const differs = (jackson: NonNullable<Condition['jacksonBand']>, band: Condition
   (jackson === 'acceptable') !== (band === 'normal');
 
 /** How far to each side of a limit `weighings` weighings leave it open (log10): one standard deviation of their mean. */
-export function openMargin(weighings: number): number {
+function openMargin(weighings: number): number {
   return weighings >= WEIGHINGS_THAT_DECIDE ? 0 : WEIGHING_SD_LOG10 / Math.sqrt(weighings);
 }
 

@@ -26,7 +26,7 @@ import type {
 const SEVERITY: readonly GateState[] = ['passes', 'not-yet-known', 'borderline', 'fails'];
 
 /** The worse of two states; a borderline answer outweighs a missing one, a failure both. */
-export function worseState(a: GateState, b: GateState): GateState {
+function worseState(a: GateState, b: GateState): GateState {
   return SEVERITY.indexOf(a) >= SEVERITY.indexOf(b) ? a : b;
 }
 

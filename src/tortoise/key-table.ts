@@ -17,7 +17,7 @@ export const CHARACTERS = {
   legScales: ['red-orange-yellow', 'ordinary'],
 } as const;
 export type Character = keyof typeof CHARACTERS;
-export type Answer<C extends Character> = (typeof CHARACTERS)[C][number];
+type Answer<C extends Character> = (typeof CHARACTERS)[C][number];
 /** What has been seen; anything left out was not looked at. */
 export type Seen = { readonly [C in Character]?: Answer<C> | undefined };
 

@@ -14,7 +14,7 @@ const RARE_UNDER = 0.1;
 /** Fewer characters than this are never certain. */
 const LEAST_CHARACTERS = 4;
 
-export interface Candidate {
+interface Candidate {
   readonly taxon: string;
   /** Share of the belief, 0 to 1; all candidates add to 1. */
   readonly share: number;

@@ -70,6 +70,14 @@ describe('stillwinter simulate', () => {
     expect(notes.join(' ')).toContain('no cloud cover');
   });
 
+  it('prints what the README shows of it', async () => {
+    const readme = readFileSync('README.md', 'utf8');
+    const { stdout } = await stillwinter(['simulate', file]);
+    const lines = stdout.split('\n').filter((line) => /^(timber shed|brick outbuilding) .*\(/.test(line));
+    expect(lines).toHaveLength(4);
+    for (const line of lines) expect(readme).toContain(line);
+  });
+
   it('prints a table in words, and never a promise', async () => {
     const ran = await stillwinter(['simulate', '-'], invented());
     expect(ran.code).toBe(0);

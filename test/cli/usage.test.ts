@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { schemaCommand } from '../../src/cli/schema.ts';
 import { stillwinter, stillwinterJson } from './stillwinter.ts';
 
 describe('stillwinter called wrongly or for help', () => {
@@ -40,17 +41,22 @@ describe('stillwinter called wrongly or for help', () => {
 });
 
 describe('stillwinter schema', () => {
-  it('lists its names, and prints each as a JSON Schema with its fields at the top', async () => {
-    const { json } = await stillwinterJson(['schema']);
-    const names = json as string[];
-    expect(names).toContain('assess');
-    await Promise.all(
-      names.map(async (name) => {
-        const { code, json: schema } = await stillwinterJson(['schema', name]);
-        expect(code).toBe(0);
-        expect(schema).toMatchObject({ $schema: expect.stringContaining('2020-12'), type: 'object' });
-        expect(Object.keys((schema as { properties: object }).properties).length).toBeGreaterThan(1);
-      }),
+  it('prints the JSON Schema of an input with its fields at the top', async () => {
+    const { code, json } = await stillwinterJson(['schema', 'assess']);
+    expect(code).toBe(0);
+    expect(json).toMatchObject({ type: 'object', properties: { massG: { type: 'number' } } });
+  });
+
+  it('knows a schema for each name it lists', async () => {
+    const names = (await schemaCommand(undefined)).json as string[];
+    expect(names).toEqual(
+      expect.arrayContaining(['assess', 'plan', 'simulate', 'simulate-exact', 'calibrate', 'replay']),
     );
+    for (const name of names) {
+      const { json } = await schemaCommand(name);
+      const schema = json as { $schema: string; properties?: object; oneOf?: object[]; anyOf?: object[] };
+      expect(schema.$schema, name).toContain('2020-12');
+      expect(Object.keys(schema.properties ?? schema.oneOf ?? schema.anyOf ?? {}).length, name).toBeGreaterThan(1);
+    }
   });
 });
