@@ -3,7 +3,7 @@ import { LEAST_DEFICIT_SHARE, USUAL_BOX_AIR } from './constants.ts';
 import { vapourDeficitKgM3 } from './water-loss.ts';
 
 /** What is known, or expected, of the air around the animal for a while. */
-export interface ClimateSpan {
+interface ClimateSpan {
   readonly fromMs: number;
   readonly toMs: number;
   readonly tempC: number;

@@ -63,7 +63,7 @@ export type MassEventKind =
   | 'drank'
   | 'other-scale';
 
-export interface MassEvent {
+interface MassEvent {
   readonly kind: MassEventKind;
   /** How far the figure lies from what was expected, g. */
   readonly stepG: number;
@@ -93,7 +93,7 @@ const DOUBT_SDS = 2.5;
 const SMALL_GAIN_SHARE = 0.002;
 
 /** Variance of one weighing, g2: scale step, handling, and water on the animal that comes and goes with the damp. */
-export function weighingNoiseG2(massG: number, resolutionG: number, humidityStep = 0): number {
+function weighingNoiseG2(massG: number, resolutionG: number, humidityStep = 0): number {
   const handling = HANDLING_G.value + HANDLING_SHARE.value * massG;
   const surface = (SURFACE_WATER_SHARE.value + SURFACE_WATER_PER_HUMIDITY.value * Math.abs(humidityStep)) * massG;
   return resolutionG ** 2 / 12 + handling ** 2 + surface ** 2;
@@ -114,11 +114,6 @@ export function startMassEstimate(start: WeighIn, humidityMeasured: boolean): Ma
     atMs: start.atMs,
     belief: priorBelief(start.massG, weighingNoiseG2(start.massG, start.resolutionG ?? 1), spread),
   };
-}
-
-/** The estimate carried forward to `atMs` without a weigh-in. */
-export function estimateAt(estimate: MassEstimate, atMs: number, climate: BoxClimate): MassEstimate {
-  return { ...estimate, atMs, belief: predict(estimate.belief, exposure(climate, estimate.atMs, atMs)) };
 }
 
 /** Takes one more weigh-in, later than the last: the new estimate and what this figure means. */

@@ -18,7 +18,7 @@ const STEP = 0.1;
 const MIDDLE = (NODES - 1) / 2;
 
 /** ln(k / usual k) of a node: -3 to 3 in steps of 0.1. */
-export const logRatio = (node: number): number => (node - MIDDLE) * STEP;
+const logRatio = (node: number): number => (node - MIDDLE) * STEP;
 
 const K_MS: readonly number[] = Array.from({ length: NODES }, (_, node) => USUAL_K_MS * Math.exp(logRatio(node)));
 

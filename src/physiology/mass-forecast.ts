@@ -8,7 +8,7 @@ const DAY_MS = 86_400_000;
 const EXPECTED_AIR_LOG_SD = 0.1;
 
 /** When a loss is reached, and how likely it is on each day of the forecast. */
-export interface LossLimit {
+interface LossLimit {
   /** Share of the starting mass. */
   readonly share: number;
   /** Probability that the loss has been reached, by day. */
