@@ -79,8 +79,10 @@ export function kyselyOn(dialect: Dialect): Kysely<Tables> {
   return new Kysely<Tables>({ dialect, plugins: [new CamelCasePlugin({ maintainNestedObjectKeys: true })] });
 }
 
-function explained(error: unknown): unknown {
-  const code = (error as { code?: string }).code ?? '';
-  if (/^SQLITE_(CORRUPT|NOTADB)/.test(code)) return new RecordProblem('database-damaged', say('records.damaged'));
-  return error;
+/** A damaged file as what it is: the errors of SQLite that mean so, in plain words. */
+export function isDamage(error: unknown): boolean {
+  return /^SQLITE_(CORRUPT|NOTADB)/.test((error as { code?: string }).code ?? '');
 }
+
+const explained = (error: unknown): unknown =>
+  isDamage(error) ? new RecordProblem('database-damaged', say('records.damaged')) : error;

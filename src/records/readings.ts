@@ -1,4 +1,4 @@
-import { sql } from 'kysely';
+import { sql, type Transaction } from 'kysely';
 import type { MaxMin, Probe, Reading } from '../schema/reading.ts';
 import { say } from '../wording/say.ts';
 import type { Database } from './database.ts';
@@ -6,7 +6,7 @@ import { list, type Scope } from './entries.ts';
 import { PROBE } from './kinds.ts';
 import { RecordProblem } from './problem.ts';
 import { QUALITY_CODES, SOURCE_CODES, storeReadings, sumHours } from './reading-store.ts';
-import type { ReadingRow } from './tables.ts';
+import type { ReadingRow, Tables } from './tables.ts';
 
 const HOUR_MS = 3_600_000;
 /** Readings before this instant come from a clock that was never set (2000-01-01). */
@@ -138,13 +138,26 @@ function refuse(index: number, field: string, what: string): never {
 async function probeNumbers(database: Database, scope: Scope): Promise<Map<string, number>> {
   const visible: Probe[] = await list(database, scope, PROBE);
   const known = await numbersOf(database, scope.groupId);
-  const missing = visible.filter((probe) => !known.has(probe.id));
-  for (const probe of missing)
-    await sql`insert into probe_numbers (number, probe_id, group_id)
-      select coalesce(max(number), 0) + 1, ${probe.id}, ${scope.groupId} from probe_numbers where true
-      on conflict (probe_id) do nothing`.execute(database.kysely);
-  const all = missing.length > 0 ? await numbersOf(database, scope.groupId) : known;
+  const complete = visible.every((probe) => known.has(probe.id));
+  if (!complete) await database.kysely.transaction().execute((transaction) => numberProbes(transaction, scope.groupId));
+  const all = complete ? known : await numbersOf(database, scope.groupId);
   return new Map(visible.flatMap((probe) => (all.has(probe.id) ? [[probe.id, all.get(probe.id)!]] : [])));
+}
+
+/** Gives every probe of a group its small number. */
+export async function numberProbes(transaction: Transaction<Tables>, groupId: string): Promise<void> {
+  const missing = await transaction
+    .selectFrom('probes')
+    .leftJoin('probeNumbers', 'probeNumbers.probeId', 'probes.id')
+    .select('probes.id')
+    .where('probes.groupId', '=', groupId)
+    .where('probeNumbers.number', 'is', null)
+    .orderBy('probes.id')
+    .execute();
+  for (const { id } of missing)
+    await sql`insert into probe_numbers (number, probe_id, group_id)
+      select coalesce(max(number), 0) + 1, ${id}, ${groupId} from probe_numbers where true
+      on conflict (probe_id) do nothing`.execute(transaction);
 }
 
 async function numbersOf(database: Database, groupId: string): Promise<Map<string, number>> {

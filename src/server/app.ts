@@ -1,6 +1,7 @@
 import { compress } from 'hono/compress';
 import { RecordProblem } from '../records/problem.ts';
 import { type Api, createApi, type RouteInfo } from './api.ts';
+import type { Care } from './care.ts';
 import type { ServerContext } from './context.ts';
 import { findWho, knownHosts, sameOrigin } from './guard.ts';
 import { protectiveHeaders } from './headers.ts';
@@ -22,6 +23,8 @@ export interface AppOptions {
   readonly webFolder: string;
   /** Names this server answers to beside its own. */
   readonly hosts?: readonly string[];
+  /** Knows how the file is; without it nothing is known and nothing refused. */
+  readonly care?: Pick<Care, 'health' | 'mayWrite'>;
   /** Hears of faults of ours, which the reader is told in general words only. */
   readonly onFault?: (error: unknown) => void;
 }
@@ -31,10 +34,20 @@ export function createApp(options: AppOptions): Api {
   const { context } = options;
   const api = createApi();
   api.use(protectiveHeaders);
-  api.get('/health', (http) => http.json({ state: 'ready', storage: context.database.kind }));
+  api.get('/health', (http) =>
+    http.json({
+      state: 'ready',
+      storage: context.database.kind,
+      integrity: options.care?.health.integrity ?? 'not-checked',
+    }),
+  );
   api.use(sameOrigin(knownHosts(options.hosts)));
   api.use('/api/*', compress());
   api.use('/api/*', findWho(context));
+  api.use('/api/*', async (http, next) => {
+    if (http.req.method !== 'GET') options.care?.mayWrite();
+    await next();
+  });
 
   groupRoutes(api, context);
   sessionRoutes(api, context);

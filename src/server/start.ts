@@ -2,10 +2,13 @@ import type { AddressInfo } from 'node:net';
 import { join, resolve } from 'node:path';
 import { serve } from '@hono/node-server';
 import { peopleExist } from '../access/people.ts';
-import { type Database, openDatabase } from '../records/database.ts';
+import { backupFolder, newestGoodBackup } from '../records/backup.ts';
+import { type Database, isDamage, openDatabase } from '../records/database.ts';
 import { loadDemonstration } from '../records/demo/story.ts';
+import { RecordProblem } from '../records/problem.ts';
 import { say } from '../wording/say.ts';
 import { createApp } from './app.ts';
+import { type Care, damagedSentence, takeCare } from './care.ts';
 import { lockFolder } from './folder-lock.ts';
 import { Refusal } from './problem-answers.ts';
 
@@ -52,20 +55,24 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   const nowMs = options.nowMs ?? Date.now;
   const unlock = databaseUrl ? () => {} : lockFolder(dataFolder);
   let database: Database | undefined;
+  let care: Care | undefined;
   try {
-    database = await openDatabase({ dataFolder, databaseUrl });
+    database = await opened(dataFolder, databaseUrl);
     if (options.demonstration) await loadDemonstration(database, nowMs());
     if (!LOOPBACK_HOSTS.has(host) && !(await peopleExist(database)))
       throw new Refusal('not-allowed', say('server.problem.loopback-only'));
+    const onFault = options.onFault ?? ((error: unknown) => console.error(error));
+    care = takeCare(database, dataFolder, nowMs, onFault);
     const app = createApp({
       context: { database, nowMs, dataFolder },
+      care,
       webFolder: options.webFolder ?? join(import.meta.dirname, '..', '..', 'dist', 'web'),
       hosts: (process.env.STILLWINTER_HOSTS ?? '').split(',').filter((name) => name !== ''),
-      onFault: options.onFault ?? ((error) => console.error(error)),
+      onFault,
     });
     const port = options.port ?? Number(process.env.STILLWINTER_PORT || DEFAULT_PORT);
     const { server, address } = await listening(app.fetch, host, port);
-    const open = database;
+    const [open, cared] = [database, care];
     return {
       host,
       port: address.port,
@@ -77,14 +84,27 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
           // Answers under way get a moment; a browser that keeps a connection open must not keep the process.
           if ('closeAllConnections' in server) setTimeout(() => server.closeAllConnections(), 500).unref();
         });
+        await cared.stop();
         await open.close();
         unlock();
       },
     };
   } catch (error) {
+    await care?.stop();
     await database?.close();
     unlock();
     throw error;
+  }
+}
+
+/** Opens the database; a damaged file is refused with the name of the newest good backup. */
+async function opened(dataFolder: string, databaseUrl: string | undefined): Promise<Database> {
+  try {
+    return await openDatabase({ dataFolder, databaseUrl });
+  } catch (error) {
+    const damaged = isDamage(error) || (error instanceof RecordProblem && error.type === 'database-damaged');
+    if (!damaged) throw error;
+    throw new RecordProblem('database-damaged', damagedSentence(newestGoodBackup(backupFolder(dataFolder))?.file));
   }
 }
 

@@ -1,7 +1,9 @@
 /** English wording of records. Keys begin with the room they belong to; {{name}} stands for a value. */
 export const recordsWords = {
   'records.damaged':
-    'The database file is damaged, so nothing was opened and nothing was touched. Restore the newest good backup.',
+    'The database file is damaged, so nothing was opened and nothing was touched. No good backup was found beside it.',
+  'records.damagedBackup':
+    'The database file is damaged, so nothing was opened and nothing was touched. The newest good backup is {{name}}: restore it with “stillwinter restore”.',
   'records.newer':
     'This database was made by a newer version (it holds the step “{{step}}”). Start that version, or restore an older backup.',
   'records.notFound': 'There is no such record here, or it is not yours to see.',
@@ -20,4 +22,17 @@ export const recordsWords = {
   'records.noWeather':
     'No weather is known for this place. Enter the twelve monthly means of your nearest weather station in the group, or load weather records.',
   'records.noPicture': 'This is no picture that can be read. Send a photograph as JPEG, PNG or WebP.',
+  'records.targetNotEmpty': 'The database to move into is not empty. Nothing was copied.',
+  'records.moveDiffers': 'After the copy these parts differ: {{tables}}. The old database is untouched; keep using it.',
+  'records.backupSqliteOnly':
+    'PostgreSQL has backup tools of its own. Use “stillwinter export” for a copy in open formats.',
+  'records.backupUnsound': 'The copy is not sound ({{fault}}), so it was thrown away. Older backups are still there.',
+  'records.restoreUnsound': 'The backup {{name}} is not sound ({{fault}}). Nothing was changed; try an older one.',
+  'records.exportNewer': 'This export was made by a newer version and cannot be read by this one.',
+  'records.exportNot': 'This is no export of Stillwinter: {{what}}.',
+  'records.exportTooBig': 'This archive unpacks to more than it should, so it was not opened.',
+  'records.exportSum':
+    'The part {{name}} does not match its checksum: the file was changed or cut off. Nothing was taken in.',
+  'records.exportReadMe':
+    'Everything this group has recorded. json/ holds each kind of record as it is kept; csv/ the same for a spreadsheet; readings/ one file for each probe, instants in UTC and temperatures in degrees Celsius; schema.json says what each field means; format.json counts the rows of each part and gives its SHA-256. Columns ending in Ms are milliseconds since 1970 in UTC. “stillwinter import” takes this archive in again; what is there already is left as it is.\n',
 } as const;
