@@ -6,6 +6,7 @@ import type { Animal } from '../../schema/animal.ts';
 import type { Measurement } from '../../schema/measurement.ts';
 import type { Stay } from '../../schema/stay.ts';
 import type { Assessment } from '../../tortoise/types.ts';
+import { begunBy } from '../../winter/begun.ts';
 import { makePlan } from '../../winter/plan.ts';
 import { massLimitFor } from '../../winter/plan-forecasts.ts';
 import type { PlanOutcome, PlanRequest, WinterPlan } from '../../winter/plan-types.ts';
@@ -22,6 +23,7 @@ import { Answered, Remembered, Trouble } from '../parts/state.tsx';
 import { SourceLine, Why } from '../parts/text.tsx';
 import { WinterLine } from '../winter-line/winter-line.tsx';
 import { MovePlan } from './move-plan.tsx';
+import { WhatMoved } from './moved.tsx';
 import { Reasons, Tasks } from './plan-facts.tsx';
 
 export function PlanScreen() {
@@ -116,8 +118,11 @@ function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
   const outcome = useMemo<PlanOutcome | undefined>(() => {
     if (!base) return undefined;
     if (saved && !moved) return { outcome: 'planned', plan: saved.plan };
-    return makePlan({ ...base, ...change }, assessment, {
+    const request = { ...base, ...change };
+    const begun = saved && begunBy(saved.plan, request, today);
+    return makePlan(request, assessment, {
       today,
+      ...(begun ? { begun } : {}),
       ...(massG === undefined ? {} : { massLimit: massLimitFor(massG) }),
     });
   }, [base, change, moved, saved, assessment, today, massG]);
@@ -149,6 +154,7 @@ function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
           {...(saved ? { onBack: () => setChange({}) } : {})}
         />
       ) : null}
+      {moved && saved && outcome.outcome === 'planned' ? <WhatMoved before={saved.plan} after={outcome.plan} /> : null}
       {shown ? (
         <>
           <Reasons plan={shown} />

@@ -131,6 +131,13 @@ export const winterPlanWords = {
   'winter.option.nextWinter': 'Wait for the next winter: {{day}}.',
   'winter.option.awake': 'Keep it awake this winter.',
 
+  'winter.moved.title': 'What moves with it',
+  'winter.moved.later_one': 'one day later, {{to}} instead of {{from}}',
+  'winter.moved.later_other': '{{count}} days later, {{to}} instead of {{from}}',
+  'winter.moved.earlier_one': 'one day earlier, {{to}} instead of {{from}}',
+  'winter.moved.earlier_other': '{{count}} days earlier, {{to}} instead of {{from}}',
+  'winter.moved.tasks_one': 'One task moves',
+  'winter.moved.tasks_other': '{{count}} tasks move',
   'winter.move.nothing': 'Nothing moves.',
   'winter.move.sleep-day_one':
     'The sleeping day moved by one day to {{sleepDay}}, and all that follows with it; waking on {{wakeDay}}.',
