@@ -1,10 +1,33 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
 
 export default defineConfig({
   root: 'src/web',
   publicDir: 'public',
-  plugins: [react()],
+  plugins: [
+    react(),
+    // The screens stay readable in a shed without network. A new version waits until it is asked for: it never reloads a half-typed form.
+    VitePWA({
+      registerType: 'prompt',
+      injectRegister: false,
+      manifest: {
+        name: 'Stillwinter',
+        short_name: 'Stillwinter',
+        description: 'Takes pet and rescue tortoises through the winter.',
+        start_url: '/',
+        display: 'standalone',
+        background_color: '#f7f2e6',
+        theme_color: '#f7f2e6',
+        icons: [{ src: '/icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' }],
+      },
+      workbox: {
+        globPatterns: ['**/*.{html,js,css,svg,woff2}'],
+        navigateFallback: '/index.html',
+        navigateFallbackDenylist: [/^\/api\//, /^\/health$/],
+      },
+    }),
+  ],
   worker: { format: 'es' },
   build: {
     outDir: '../../dist/web',

@@ -10,6 +10,7 @@ import { useFigures } from '../data/group.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
 import { Choice, errorAt, Field, Pick, typedNumber } from '../parts/field.tsx';
 import { Answered, Trouble } from '../parts/state.tsx';
+import { Identify } from './identify.tsx';
 
 interface Typed {
   readonly id: string;
@@ -199,6 +200,12 @@ function AnimalForm(props: { readonly draft: string; readonly initial: Typed; re
             ]}
             {...field('species')}
           />
+          <details className="why">
+            <summary>{say('web.key.open')}</summary>
+            <div>
+              <Identify onCertain={set('species')} />
+            </div>
+          </details>
           <Choice
             label={say('web.animal.sex')}
             value={typed.sex}

@@ -9,6 +9,7 @@ import { useOutbox } from '../data/outbox.ts';
 import { useAnswer } from '../data/queries.ts';
 import { Trouble } from '../parts/state.tsx';
 import { FirstGroup } from './first-group.tsx';
+import { NewVersion } from './new-version.tsx';
 import { SignIn } from './sign-in.tsx';
 
 const sections = [
@@ -70,6 +71,7 @@ export function Shell() {
         </div>
       </header>
       <main id="main" className="page" ref={main} tabIndex={-1}>
+        <NewVersion />
         <Outbox />
         {path.startsWith('/now') || path.startsWith('/join/') ? <Outlet /> : <Standing />}
       </main>

@@ -233,4 +233,10 @@ export const webAnimalWords = {
   'web.next.title': 'Next',
   'web.next.today': 'Today',
   'web.next.tomorrow': 'Tomorrow',
+  'web.key.open': 'Find out which it is, character by character',
+  'web.key.begin': 'Look at the animal and answer what you can see. No single character is final.',
+  'web.key.possible': 'Still possible: {{list}}.',
+  'web.key.more_one': 'And {{count}} more.',
+  'web.key.more_other': 'And {{count}} more.',
+  'web.key.take': 'Write it down as {{taxon}}',
 } as const;

@@ -94,4 +94,6 @@ export const webCommonWords = {
   'web.entry.reading': 'Temperature',
   'web.entry.max-min': 'Highest and lowest temperature',
   'web.entry.acknowledgement': 'Notice seen',
+  'web.version.waiting': 'A new version of these screens is ready. Finish what you are typing first.',
+  'web.version.take': 'Use the new version',
 } as const;
