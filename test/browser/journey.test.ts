@@ -100,7 +100,7 @@ describe('from nothing to a printed plan', () => {
     await page.getByText('Write down').click();
     await page.getByLabel('What', { exact: true }).selectOption('parasite-check');
     await page.locator('form', { hasText: 'From or on' }).getByRole('button', { name: 'Save' }).click();
-    await page.getByText('Droppings checked for parasites').nth(1).waitFor();
+    await page.locator('dd', { hasText: 'Droppings checked for parasites' }).waitFor();
     await page.getByText('It may go down.').waitFor();
     await picture(page, 'animal-1280');
   });
@@ -108,7 +108,7 @@ describe('from nothing to a printed plan', () => {
   it('builds a box in a place and sees its winters', async () => {
     const { page } = opened;
     await visit(page, '/places/build');
-    await page.getByText('Worst winter', { exact: false }).waitFor({ timeout: 30_000 });
+    await page.getByText('Worst of 30 winters', { exact: false }).waitFor({ timeout: 30_000 });
     const wall = page.getByRole('spinbutton', { name: 'Thickness of the wall' });
     await wall.focus();
     await page.keyboard.press('ArrowUp');

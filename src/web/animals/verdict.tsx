@@ -1,5 +1,6 @@
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
+import { EXAMINATION_PARTS } from '../../tortoise/examination.ts';
 import type { Assessment, Gate, Moment } from '../../tortoise/types.ts';
 import { say } from '../../wording/say.ts';
 import { Problem } from '../data/client.ts';
@@ -7,7 +8,7 @@ import { useFigures } from '../data/group.ts';
 import { useAnswer } from '../data/queries.ts';
 import { Choice } from '../parts/field.tsx';
 import { Answered } from '../parts/state.tsx';
-import { SourceLine, Why } from '../parts/text.tsx';
+import { capital, SourceLine, Why } from '../parts/text.tsx';
 
 /** May it go down? The verdict, what is in the way, how long, and every check with its ground. */
 export function VerdictPart({ animalId, name }: { readonly animalId: string; readonly name: string }) {
@@ -56,13 +57,7 @@ function Told({
           <div>
             <dt>{say('web.verdict.needed')}</dt>
             <dd>
-              <ul className="plain">
-                {inTheWay.map((gate) => (
-                  <li key={gate.name}>
-                    {say(gate.reason)} <span className="soft">({say(`web.gate.${gate.state}`)})</span>
-                  </li>
-                ))}
-              </ul>
+              <InTheWay gates={inTheWay} />
               <Link to="/animals/$animalId/examination" params={{ animalId }}>
                 {say('web.animal.examine')}
               </Link>
@@ -101,6 +96,33 @@ function Told({
         </p>
       ))}
     </>
+  );
+}
+
+/** The gravest first; parts that nobody has looked at yet in one sentence instead of eight. */
+function InTheWay({ gates }: { readonly gates: readonly Gate[] }) {
+  const isPart = (gate: Gate) => (EXAMINATION_PARTS as readonly string[]).includes(gate.name);
+  const notLooked = gates.filter((gate) => gate.state === 'not-yet-known' && isPart(gate));
+  const others = gates.filter((gate) => !notLooked.includes(gate));
+  const order = ['fails', 'borderline', 'not-yet-known', 'passes'];
+  return (
+    <ul className="plain">
+      {[...others]
+        .sort((a, b) => order.indexOf(a.state) - order.indexOf(b.state))
+        .map((gate) => (
+          <li key={gate.name}>
+            {gate.state === 'not-yet-known' ? null : <strong>{capital(say(`web.gate.${gate.state}`))}: </strong>}
+            {say(gate.reason)}
+          </li>
+        ))}
+      {notLooked.length > 0 ? (
+        <li>
+          {say('web.verdict.notLooked', {
+            parts: notLooked.map((gate) => say(`web.gate.name.${gate.name}`).toLowerCase()).join(', '),
+          })}
+        </li>
+      ) : null}
+    </ul>
   );
 }
 

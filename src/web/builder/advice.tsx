@@ -4,6 +4,7 @@ import { addDays } from '../../measure/day.ts';
 import { percent } from '../../measure/figures.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
+import { capital } from '../parts/text.tsx';
 import { type Build, placePresets } from './build.ts';
 import { wordFor } from './words.ts';
 
@@ -67,6 +68,9 @@ interface AdviceProps {
   readonly ask: (build: Build) => Promise<{ answer: AnswerOverWinters }>;
 }
 
+const cold = (answer: AnswerOverWinters) =>
+  Math.round(answer.hoursUnder.find((one) => one.limitC === 2)?.hours.median ?? 0);
+
 /** Hours out of the band in an ordinary winter, those that harm counting far more. */
 const harm = (answer: AnswerOverWinters) => {
   const cold = answer.hoursUnder.find((one) => one.limitC === 2)?.hours.high ?? 0;
@@ -101,7 +105,7 @@ export function Advice({ build, now, ask }: AdviceProps) {
   const before = harm(now);
   const better = results
     .map((one) => ({ ...one, gain: before - harm(one.answer) }))
-    .filter((one) => one.gain > 0.01)
+    .filter((one) => one.gain > 0.02)
     .sort((a, b) => b.gain - a.gain);
   const water = results.find((one) => one.id === 'water');
   const waterIdle = water && before - harm(water.answer) < 0.01;
@@ -118,9 +122,12 @@ export function Advice({ build, now, ask }: AdviceProps) {
           {best.map((one) => (
             <li key={one.id}>
               {say('web.advice.gain', {
-                change: one.text,
+                change: capital(one.text),
                 before: percent(now.steadiness.median),
                 after: percent(one.answer.steadiness.median),
+                limit: temperature(2, 0),
+                coldBefore: cold(now),
+                coldAfter: cold(one.answer),
               })}
             </li>
           ))}

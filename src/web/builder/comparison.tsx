@@ -32,8 +32,12 @@ export function Comparison({ name, forecast, kept, onKeep, onDrop, onBack }: Com
     answer.hoursUnder.find((one) => one.limitC === limitC)?.hours;
   const over = (answer: AnswerOverWinters, limitC: number) =>
     answer.hoursOver.find((one) => one.limitC === limitC)?.hours;
+  // The unit is told once: "62 % (43 to 84)".
+  const bare = (told: string) => told.replace(/\u00a0.*$/, '');
   const spread = (of: Spread | undefined, tell: (value: number) => string) =>
-    of === undefined ? '' : `${tell(of.median)} (${tell(of.low)} to ${tell(of.high)})`;
+    of === undefined
+      ? ''
+      : say('web.builder.spread', { middle: tell(of.median), low: bare(tell(of.low)), high: bare(tell(of.high)) });
   const hours = (value: number) => say('web.readings.hours', { count: Math.round(value) });
   const heads = [
     say('web.builder.col.band', { low: temperature(3, 0), high: temperature(8, 0) }),

@@ -9,6 +9,10 @@ import { WintersChart } from './winters-chart.tsx';
 
 const BAND = { lowC: 3, highC: 8 };
 
+/** A generated winter bears only a number. */
+const winterName = (label: string) =>
+  /^\d{1,3}$/.test(label) ? say('web.builder.winterLabel', { number: label }) : label;
+
 /** All winters of one build: the chart with one in front, its story in a sentence, and each winter's figures. */
 export function ForecastView(props: { readonly forecast: Forecast; readonly fromDay: Day; readonly toDay: Day }) {
   const { forecast } = props;
@@ -27,18 +31,22 @@ export function ForecastView(props: { readonly forecast: Forecast; readonly from
         <label htmlFor={id}>{say('web.builder.front')}</label>
         <select id={id} value={chosen} onChange={(event) => setChosen(event.target.value)}>
           <option value="">
-            {say('web.builder.worst')} ({forecast.answer.worstWinter})
+            {say('web.builder.worst')} ({winterName(forecast.answer.worstWinter)})
           </option>
           {forecast.winters.map((one) => (
             <option key={one.label} value={one.label}>
-              {one.label}
+              {winterName(one.label)}
             </option>
           ))}
         </select>
       </div>
       {shown ? (
         <p className="front-story" role="status">
-          <FrontStory answer={shown.answer} worst={shown.label === forecast.answer.worstWinter} />
+          <FrontStory
+            answer={shown.answer}
+            worst={shown.label === forecast.answer.worstWinter}
+            winters={forecast.winters.length}
+          />
         </p>
       ) : null}
       <WintersChart
@@ -63,13 +71,14 @@ const hoursUnder = (answer: WinterAnswer, limitC: number) =>
 const hoursOver = (answer: WinterAnswer, limitC: number) =>
   Math.round(answer.over.find((one) => one.limitC === limitC)?.hours ?? 0);
 
-function FrontStory({ answer, worst }: { readonly answer: WinterAnswer; readonly worst: boolean }) {
+function FrontStory(props: { readonly answer: WinterAnswer; readonly worst: boolean; readonly winters: number }) {
   const { temperature } = useFigures();
+  const { answer, worst, winters } = props;
   const cold = hoursUnder(answer, 2);
   const warm = hoursOver(answer, 10);
   const limits = { cold: temperature(2, 0), warm: temperature(10, 0) };
   return say('web.builder.frontStory', {
-    winter: worst ? say('web.builder.worstWinter', { winter: answer.winter }) : answer.winter,
+    winter: worst ? say('web.builder.worstOf', { count: winters }) : winterName(answer.winter),
     share: percent(answer.steadiness),
     cold:
       cold > 0
@@ -107,7 +116,7 @@ function EachWinter({ forecast }: { readonly forecast: Forecast }) {
       <tbody>
         {forecast.winters.map(({ label, answer }) => (
           <tr key={label} data-front={label === forecast.answer.worstWinter ? '' : undefined}>
-            <th scope="row">{label}</th>
+            <th scope="row">{winterName(label)}</th>
             <td data-number data-label={heads.band}>
               {percent(answer.steadiness)}
             </td>

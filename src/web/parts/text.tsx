@@ -31,7 +31,7 @@ export function sayMessage(sent: { readonly key: string; readonly values?: Messa
 export function Why({ label, children }: { readonly label?: string; readonly children: ReactNode }) {
   return (
     <details className="why">
-      <summary>{label ?? say('web.why')}</summary>
+      <summary>{label ?? say('web.why.short')}</summary>
       <div>{children}</div>
     </details>
   );

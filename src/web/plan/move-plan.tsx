@@ -41,37 +41,42 @@ export function MovePlan({ request, plan, onChange }: MoveProps) {
             ) : null}
           </div>
         )}
-        <Choice
-          label={say('web.plan.wish')}
-          value={wish}
-          onChange={(value) => onChange({ wish: value })}
-          options={(['sleep', 'first-cooling', 'awake'] as const).map((value) => ({
-            value,
-            label: say(`web.plan.wish.${value}`),
-          }))}
-        />
-        {wish === 'awake' ? null : (
-          <>
+        <details className="why">
+          <summary>{say('web.plan.choices')}</summary>
+          <div>
             <Choice
-              label={say('web.plan.method')}
-              value={request.method ?? 'place'}
-              onChange={(value) => onChange({ method: value })}
-              options={(['place', 'refrigerator'] as const).map((value) => ({
+              label={say('web.plan.wish')}
+              value={wish}
+              onChange={(value) => onChange({ wish: value })}
+              options={(['sleep', 'first-cooling', 'awake'] as const).map((value) => ({
                 value,
-                label: say(`web.plan.method.${value}`),
+                label: say(`web.plan.wish.${value}`),
               }))}
             />
-            <Choice
-              label={say('web.plan.lastBath')}
-              value={request.lastBath ?? 'day-before'}
-              onChange={(value) => onChange({ lastBath: value })}
-              options={(['day-before', 'week-before'] as const).map((value) => ({
-                value,
-                label: say(`web.plan.lastBath.${value}`),
-              }))}
-            />
-          </>
-        )}
+            {wish === 'awake' ? null : (
+              <>
+                <Choice
+                  label={say('web.plan.method')}
+                  value={request.method ?? 'place'}
+                  onChange={(value) => onChange({ method: value })}
+                  options={(['place', 'refrigerator'] as const).map((value) => ({
+                    value,
+                    label: say(`web.plan.method.${value}`),
+                  }))}
+                />
+                <Choice
+                  label={say('web.plan.lastBath')}
+                  value={request.lastBath ?? 'day-before'}
+                  onChange={(value) => onChange({ lastBath: value })}
+                  options={(['day-before', 'week-before'] as const).map((value) => ({
+                    value,
+                    label: say(`web.plan.lastBath.${value}`),
+                  }))}
+                />
+              </>
+            )}
+          </div>
+        </details>
       </div>
     </details>
   );

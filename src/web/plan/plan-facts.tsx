@@ -1,4 +1,5 @@
-import type { WinterPlan } from '../../winter/plan-types.ts';
+import { type Day, daysBetween } from '../../measure/day.ts';
+import type { Task, WinterPlan } from '../../winter/plan-types.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import { sayDay, sayWeekday } from '../parts/dates.ts';
@@ -57,20 +58,56 @@ export function Reasons({ plan }: { readonly plan: WinterPlan }) {
             </dd>
           </div>
         ) : null}
-        {plan.notes.map((note) => (
-          <div key={note.code}>
-            <dt>{say(`web.plan.level.${note.level}`)}</dt>
-            <dd>
-              {say(note.say)}
-              <Why>
-                <SourceLine source={note.source} />
-              </Why>
-            </dd>
-          </div>
-        ))}
+        {(['warning', 'choice', 'note'] as const).map((level) => {
+          const notes = plan.notes.filter((note) => note.level === level);
+          return notes.length === 0 ? null : (
+            <div key={level}>
+              <dt>{say(`web.plan.level.${level}`)}</dt>
+              <dd>
+                <ul className="plain">
+                  {notes.map((note) => (
+                    <li key={`${note.code}${note.say.key}`}>
+                      {say(note.say)}
+                      <Why>
+                        <SourceLine source={note.source} />
+                      </Why>
+                    </li>
+                  ))}
+                </ul>
+              </dd>
+            </div>
+          );
+        })}
       </dl>
     </section>
   );
+}
+
+/** The same thing to do on several days of a stage is told once, at its first day. */
+function gathered(tasks: readonly Task[]): Task[][] {
+  const groups = new Map<string, Task[]>();
+  for (const task of tasks) {
+    const key = `${task.kind} ${say(task.say)}`;
+    groups.set(key, [...(groups.get(key) ?? []), task]);
+  }
+  return [...groups.values()];
+}
+
+/** "Wednesdays, 9 December to 24 February", "daily", or the day itself. */
+function whenOf(group: readonly Task[], today: Day): string {
+  const first = group[0] as Task;
+  const last = group.at(-1) as Task;
+  if (group.length === 1)
+    return first.untilDay && first.untilDay !== first.day
+      ? say('web.plan.until', { from: sayDay(first.day, today), to: sayDay(first.untilDay, today) })
+      : sayWeekday(first.day);
+  if (group.length === 2) return `${sayDay(first.day, today)}, ${sayDay(last.day, today)}`;
+  const steps = group.slice(1).map((one, index) => daysBetween((group[index] as Task).day, one.day));
+  const span = say('web.plan.until', { from: sayDay(first.day, today), to: sayDay(last.day, today) });
+  if (steps.every((step) => step === 1)) return say('web.plan.daily', { span });
+  if (steps.every((step) => step === 7))
+    return say('web.plan.weekly', { weekday: sayWeekday(first.day).split(' ')[0] ?? '', span });
+  return say('web.plan.times', { count: group.length, span });
 }
 
 /** Every dated thing to do, stage by stage. */
@@ -92,22 +129,22 @@ export function Tasks({ plan }: { readonly plan: WinterPlan }) {
             <p className="soft">{say(stage.purpose)}</p>
             {tasks.length > 0 ? (
               <dl className="facts">
-                {tasks.map((task) => (
-                  <div key={task.key}>
-                    <dt>
-                      {task.untilDay && task.untilDay !== task.day
-                        ? say('web.plan.until', { from: sayDay(task.day, today), to: sayDay(task.untilDay, today) })
-                        : sayWeekday(task.day)}
-                    </dt>
-                    <dd>
-                      {say(task.say)}
-                      <Why>
-                        {task.why ? <p>{say(task.why)}</p> : null}
-                        <SourceLine source={task.source} />
-                      </Why>
-                    </dd>
-                  </div>
-                ))}
+                {gathered(tasks).map((group) => {
+                  const task = group[0] as Task;
+                  return (
+                    <div key={task.key}>
+                      <dt>{whenOf(group, today)}</dt>
+                      <dd>
+                        {say(task.say)}
+                        <Why>
+                          {task.why ? <p>{say(task.why)}</p> : null}
+                          {group.length > 2 ? <p>{group.map((one) => sayDay(one.day, today)).join(', ')}</p> : null}
+                          <SourceLine source={task.source} />
+                        </Why>
+                      </dd>
+                    </div>
+                  );
+                })}
               </dl>
             ) : null}
           </section>

@@ -194,7 +194,7 @@ export function layOut(facts: WinterLineFacts, width: number, measure: MeasureTe
     (one) => one.day >= first.fromDay && one.day <= last.toDay,
   );
   let ribbon: Layout['ribbon'];
-  if (all.length > 0 || sleep) {
+  if (all.length > 0) {
     const { lowC, highC } = facts.band;
     const low = Math.min(lowC - 2, ...all.map((one) => one.minC));
     const high = Math.max(highC + 2, ...all.map((one) => one.maxC));

@@ -239,4 +239,5 @@ export const webAnimalWords = {
   'web.key.more_one': 'And {{count}} more.',
   'web.key.more_other': 'And {{count}} more.',
   'web.key.take': 'Write it down as {{taxon}}',
+  'web.verdict.notLooked': 'Not looked at yet: {{parts}}.',
 } as const;

@@ -137,7 +137,7 @@ export const webBuilderWords = {
   'web.word.facing.225': 'south-west',
   'web.word.facing.270': 'west',
   'web.word.facing.315': 'north-west',
-  'web.builder.worstWinter': 'Worst winter, {{winter}}',
+  'web.builder.worstOf': 'Worst of {{count}} winters',
   'web.builder.onePart': 'one part in {{count}}',
   'web.advice.wall': 'walls of {{thickness}} mm',
   'web.advice.water': '{{litres}} litres of water',
@@ -146,7 +146,8 @@ export const webBuilderWords = {
   'web.advice.earlier': 'sleeping two weeks earlier',
   'web.advice.shorter': 'waking two weeks earlier',
   'web.advice.place': 'the same box in {{place}}',
-  'web.advice.gain': '{{change}}: {{before}} of the hours in the band become {{after}}.',
+  'web.advice.gain':
+    '{{change}}: in the band {{after}} of the hours instead of {{before}}, under {{limit}} {{coldAfter}} hours instead of {{coldBefore}}.',
   'web.advice.good': 'Nothing tried here makes much difference: this build holds the band well in most winters.',
   'web.advice.nothing': 'No single change tried here helps. Another place or the fridge method would.',
   'web.advice.notWater': 'More water does not help here.',
@@ -159,4 +160,6 @@ export const webBuilderWords = {
   'web.stay.animal': 'Animal',
   'web.stay.firstDay': 'From',
   'web.stay.lastDay': 'Last day in the box',
+  'web.builder.spread': '{{middle}} ({{low}} to {{high}})',
+  'web.builder.winterLabel': 'Winter {{number}}',
 } as const;

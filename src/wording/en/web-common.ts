@@ -16,7 +16,7 @@ export const webCommonWords = {
     'Stillwinter is not veterinary advice. An animal that is ill, thin, newly arrived or of unknown species is not put down to sleep: see a vet who treats reptiles. Wash your hands after handling a tortoise.',
   'web.demonstration': 'This is the demonstration group. Its people, places, animals and figures are invented.',
   'web.reading': 'Reading …',
-  'web.why': 'Why, and where it comes from',
+  'web.why.short': 'Why',
   'web.done': 'Done',
   'web.save': 'Save',
   'web.undo': 'Undo',

@@ -101,7 +101,7 @@ export const webDailyWords = {
   'web.readings.col.count': 'Readings',
   'web.readings.col.gaps': 'Longest silence',
   'web.readings.none': 'none in this time',
-  'web.readings.hours': '{{count}} h',
+  'web.readings.hours': '{{count}}\u00a0h',
   'web.readings.chart': 'Temperatures of {{count}} thermometers',
   'web.readings.keys':
     'Drag to look closer, double-click to see all. With the keyboard: arrow keys move the reading line, plus and minus change the span.',
@@ -215,4 +215,9 @@ export const webDailyWords = {
   'web.join.title': 'Welcome',
   'web.join.lead': 'Choose how you sign in. A long passphrase that only you know is better than a clever one.',
   'web.join.do': 'Come in',
+  'web.plan.daily': 'Daily, {{span}}',
+  'web.plan.weekly': '{{weekday}}s, {{span}}',
+  'web.plan.times_one': '{{count}} time, {{span}}',
+  'web.plan.times_other': '{{count}} times, {{span}}',
+  'web.plan.choices': 'Other choices',
 } as const;

@@ -1,0 +1,73 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { accessFaults, laptop, openPage, openStage, overflow, phone, picture, type Stage, visit } from './harness.ts';
+
+let stage: Stage;
+let animalId = '';
+let boxId = '';
+
+beforeAll(async () => {
+  stage = await openStage({ demonstration: true });
+  const ask = async (path: string) => (await fetch(`${stage.server.address}/api/v1/${path}`)).json();
+  // The animal with the most recorded, asleep in a box.
+  const [stay] = await ask('stays');
+  animalId = stay.animalId;
+  boxId = stay.boxId;
+});
+afterAll(() => stage?.close());
+
+const screens = () =>
+  [
+    ['round', '/'],
+    ['animals', '/animals'],
+    ['animal', `/animals/${animalId}`],
+    ['new-animal', '/animals/new'],
+    ['edit-animal', `/animals/${animalId}/edit`],
+    ['examination', `/animals/${animalId}/examination`],
+    ['places', '/places'],
+    ['builder', '/places/build'],
+    ['saved-box', `/places/boxes/${boxId}`],
+    ['plans', '/plans'],
+    ['plan', `/plans/${animalId}`],
+    ['readings', '/readings'],
+    ['group', '/group'],
+    ['papers', '/papers'],
+    ['settings', '/settings'],
+    ['now', '/now'],
+    ['now-frost', '/now/frost'],
+    ['not-found', '/nowhere'],
+  ] as const;
+
+describe.each([
+  ['phone', phone, 'light'],
+  ['laptop', laptop, 'light'],
+  ['phone', phone, 'dark'],
+] as const)('on a %s of %o in %s', (device, size, colorScheme) => {
+  it('shows every screen without a fault of access, a sideways scroll, a complaint or a breach of policy', async () => {
+    const { page, complaints } = await openPage(stage, size, { colorScheme });
+    const found: string[] = [];
+    for (const [name, path] of screens()) {
+      await visit(page, path);
+      if (name === 'builder' || name === 'saved-box')
+        await page.getByRole('heading', { name: 'What would help most' }).waitFor({ timeout: 30_000 });
+      await picture(page, `${name}-${size.width}${colorScheme === 'dark' ? '-dark' : ''}`);
+      for (const fault of await accessFaults(page)) found.push(`${name} ${device}: ${fault}`);
+      for (const wide of await overflow(page)) found.push(`${name} ${device} overflows: ${wide}`);
+    }
+    expect(found).toEqual([]);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe('at 200 % zoom on a small laptop', () => {
+  it('reflows every screen to the narrow width', async () => {
+    const { page } = await openPage(stage, { width: 320, height: 400 });
+    const found: string[] = [];
+    for (const [name, path] of screens()) {
+      await visit(page, path);
+      for (const wide of await overflow(page)) found.push(`${name}: ${wide}`);
+    }
+    expect(found).toEqual([]);
+    await page.context().close();
+  });
+});
