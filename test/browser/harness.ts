@@ -82,8 +82,9 @@ export async function openPage(
 
 /** Goes to a screen and waits until it has been read. */
 export async function visit(page: Page, path: string): Promise<void> {
-  await page.goto(path, { waitUntil: 'networkidle' });
+  await page.goto(path);
   await page.locator('h1').first().waitFor();
+  await page.locator('main p[role=status]', { hasText: 'Reading …' }).waitFor({ state: 'detached' });
   await page.evaluate(() => document.fonts.ready);
 }
 

@@ -86,10 +86,11 @@ describe('from nothing to a printed plan', () => {
       await part.getByRole('radio').first().check({ force: true });
     for (const question of ['Did it eat normally?', 'Was the weight steady or rising?', 'Does it drink or soak'])
       await page.getByRole('group', { name: question }).getByRole('radio', { name: 'Yes' }).check({ force: true });
-    await page
-      .getByRole('group', { name: 'Is she carrying eggs?' })
-      .getByRole('radio', { name: 'No', exact: true })
-      .check({ force: true });
+    for (const question of ['Is she carrying eggs?', 'Was it ill', 'Was it treated'])
+      await page
+        .getByRole('group', { name: question })
+        .getByRole('radio', { name: 'No', exact: true })
+        .check({ force: true });
     await page
       .getByRole('group', { name: 'Did a vet see it?' })
       .getByRole('radio', { name: 'Yes' })

@@ -45,7 +45,21 @@ function Whole({ animal }: { readonly animal: Animal }) {
     (one) => one.animalId === animal.id && one.fromDay <= today && (!one.toDay || one.toDay >= today),
   );
   const plan = planInForce(plans.data ?? [])?.plan;
-  const examined = [...examinations].sort((a, b) => (a.at < b.at ? 1 : -1))[0];
+  const soon = plan?.sleepDay !== undefined && daysBetween(today, plan.sleepDay) <= 14;
+  const judged = (
+    <>
+      <VerdictPart animalId={animal.id} goingDown={soon} />
+      <ConditionPart animalId={animal.id} />
+    </>
+  );
+  const daily = (
+    <div>
+      {plan ? <Next plan={plan} /> : null}
+      <WeighIns animalId={animal.id} measurements={measurements} asleep={stay !== undefined} />
+      <LastExamined examinations={examinations} />
+      <Diary animalId={animal.id} entries={diary} />
+    </div>
+  );
   return (
     <>
       <div className="title">
@@ -65,24 +79,26 @@ function Whole({ animal }: { readonly animal: Animal }) {
         </Empty>
       ) : null}
       <div className="columns">
-        <div>
-          <VerdictPart animalId={animal.id} name={animal.name} />
-          <ConditionPart animalId={animal.id} />
-          <Health animalId={animal.id} events={health} />
-        </div>
-        <div>
-          {plan ? <Next plan={plan} /> : null}
-          <WeighIns animalId={animal.id} measurements={measurements} asleep={stay !== undefined} />
-          <p className="soft">
-            {examined
-              ? say('web.exam.last', {
-                  day: sayDay(dayInZone(Date.parse(examined.at), zone), today),
-                  moment: say(`web.exam.moment.${examined.moment}`),
-                })
-              : say('web.exam.never')}
-          </p>
-          <Diary animalId={animal.id} entries={diary} />
-        </div>
+        {stay ? (
+          <>
+            {daily}
+            <div>
+              <details className="why plain-why">
+                <summary>{say('web.verdict.before')}</summary>
+                {judged}
+              </details>
+              <Health animalId={animal.id} events={health} />
+            </div>
+          </>
+        ) : (
+          <>
+            <div>
+              {judged}
+              <Health animalId={animal.id} events={health} />
+            </div>
+            {daily}
+          </>
+        )}
       </div>
       <div className="actions">
         <Link to="/animals/$animalId/examination" params={{ animalId: animal.id }} className="button">
@@ -96,6 +112,21 @@ function Whole({ animal }: { readonly animal: Animal }) {
         </Link>
       </div>
     </>
+  );
+}
+
+function LastExamined({ examinations }: { readonly examinations: readonly Examination[] }) {
+  const { today, zone } = useFigures();
+  const examined = [...examinations].sort((a, b) => (a.at < b.at ? 1 : -1))[0];
+  return (
+    <p className="soft">
+      {examined
+        ? say('web.exam.last', {
+            day: sayDay(dayInZone(Date.parse(examined.at), zone), today),
+            moment: say(`web.exam.moment.${examined.moment}`),
+          })
+        : say('web.exam.never')}
+    </p>
   );
 }
 

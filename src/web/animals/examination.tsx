@@ -15,7 +15,15 @@ import { capital, SourceLine, Why } from '../parts/text.tsx';
 import { PartPicture } from './part-picture.tsx';
 
 const moments = ['before', 'asleep', 'waking'] as const;
-const questions = ['appetiteNormal', 'weightNormal', 'hydrated', 'carryingEggs'] as const;
+const questions = [
+  'appetiteNormal',
+  'weightNormal',
+  'hydrated',
+  'illness',
+  'treatment',
+  'parasitesChecked',
+  'carryingEggs',
+] as const;
 type Answer = 'yes' | 'no' | 'unknown';
 
 interface Typed {

@@ -11,8 +11,8 @@ import { Answered } from '../parts/state.tsx';
 import { capital, SourceLine, Why } from '../parts/text.tsx';
 
 /** May it go down? The verdict, what is in the way, how long, and every check with its ground. */
-export function VerdictPart({ animalId, name }: { readonly animalId: string; readonly name: string }) {
-  const [moment, setMoment] = useState<Moment>('deciding');
+export function VerdictPart({ animalId, goingDown }: { readonly animalId: string; readonly goingDown: boolean }) {
+  const [moment, setMoment] = useState<Moment>(goingDown ? 'going-down' : 'deciding');
   const assessment = useAnswer<Assessment>(`animals/${animalId}/assessment?moment=${moment}`);
   const cannot = assessment.error instanceof Problem && assessment.error.status < 500 ? assessment.error : undefined;
   return (
@@ -23,7 +23,7 @@ export function VerdictPart({ animalId, name }: { readonly animalId: string; rea
           {say('web.verdict.cannot', { why: cannot.message })} {say('web.verdict.needsWeighing')}
         </p>
       ) : (
-        <Answered of={assessment}>{(found) => <Told assessment={found} name={name} animalId={animalId} />}</Answered>
+        <Answered of={assessment}>{(found) => <Told assessment={found} animalId={animalId} />}</Answered>
       )}
       <Choice
         label={say('web.verdict.moment')}
@@ -38,14 +38,7 @@ export function VerdictPart({ animalId, name }: { readonly animalId: string; rea
   );
 }
 
-function Told({
-  assessment,
-  animalId,
-}: {
-  readonly assessment: Assessment;
-  readonly name: string;
-  readonly animalId: string;
-}) {
+function Told({ assessment, animalId }: { readonly assessment: Assessment; readonly animalId: string }) {
   const passed = assessment.gates.filter((gate) => gate.state === 'passes');
   const inTheWay = assessment.gates.filter((gate) => gate.state !== 'passes');
   const { length } = assessment;

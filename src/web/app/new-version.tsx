@@ -1,20 +1,30 @@
-import { registerSW } from 'virtual:pwa-register';
 import { useEffect, useRef, useState } from 'react';
+import { Workbox } from 'workbox-window';
 import { say } from '../../wording/say.ts';
 
 /** Keeps the screens on this device, and offers a new version when there is one: never by itself, a form may be half typed. */
 export function NewVersion() {
   const [waiting, setWaiting] = useState(false);
-  const update = useRef<(reload?: boolean) => Promise<void>>(undefined);
+  const keeper = useRef<Workbox>(undefined);
   useEffect(() => {
     if (!('serviceWorker' in navigator)) return;
-    update.current = registerSW({ onNeedRefresh: () => setWaiting(true) });
+    const workbox = new Workbox('/sw.js');
+    keeper.current = workbox;
+    workbox.addEventListener('waiting', () => setWaiting(true));
+    void workbox.register().catch(() => undefined);
   }, []);
   if (!waiting) return null;
   return (
     <p className="note no-print" role="status">
       {say('web.version.waiting')}{' '}
-      <button type="button" className="button" onClick={() => update.current?.(true)}>
+      <button
+        type="button"
+        className="button"
+        onClick={() => {
+          keeper.current?.addEventListener('controlling', () => location.reload());
+          keeper.current?.messageSkipWaiting();
+        }}
+      >
         {say('web.version.take')}
       </button>
     </p>

@@ -68,11 +68,13 @@ export function GroupScreen() {
               <table data-fold>
                 <thead>
                   <tr>
-                    {(['animal', 'keeper', 'stage', 'mass'] as const).map((column) => (
-                      <th scope="col" key={column} data-number={column === 'mass' ? '' : undefined}>
-                        {say(`web.group.col.${column}`)}
-                      </th>
-                    ))}
+                    {(['animal', 'keeper', 'stage', 'mass'] as const)
+                      .filter((column) => column !== 'keeper' || session.peopleExist)
+                      .map((column) => (
+                        <th scope="col" key={column} data-number={column === 'mass' ? '' : undefined}>
+                          {say(`web.group.col.${column}`)}
+                        </th>
+                      ))}
                   </tr>
                 </thead>
                 <tbody>
@@ -80,7 +82,11 @@ export function GroupScreen() {
                     <Row
                       key={animal.id}
                       animal={animal}
-                      keeper={people.find((one) => one.id === animal.keeperId)?.name ?? say('web.group.nobody')}
+                      keeper={
+                        session.peopleExist
+                          ? (people.find((one) => one.id === animal.keeperId)?.name ?? say('web.group.nobody'))
+                          : undefined
+                      }
                     />
                   ))}
                 </tbody>
@@ -110,7 +116,7 @@ export function GroupScreen() {
   );
 }
 
-function Row({ animal, keeper }: { readonly animal: Animal; readonly keeper: string }) {
+function Row({ animal, keeper }: { readonly animal: Animal; readonly keeper: string | undefined }) {
   const figures = useFigures();
   const plans = useAnswer<readonly StoredPlan[]>(`animals/${animal.id}/plans`).data ?? [];
   const measurements = useAnswer<readonly Measurement[]>(`animals/${animal.id}/measurements`).data ?? [];
@@ -124,7 +130,7 @@ function Row({ animal, keeper }: { readonly animal: Animal; readonly keeper: str
           {animal.name}
         </Link>
       </th>
-      <td data-label={say('web.group.col.keeper')}>{keeper}</td>
+      {keeper === undefined ? null : <td data-label={say('web.group.col.keeper')}>{keeper}</td>}
       <td data-label={say('web.group.col.stage')}>
         {stage && plan
           ? say('web.group.stageUntil', {

@@ -21,6 +21,7 @@ const ranges = ['3', '14', '60', '200'] as const;
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
 const MOST_SHOWN = 6;
+const BOXES_AT_FIRST = 3;
 
 export function Readings() {
   const probes = useAnswer<readonly Probe[]>('probes');
@@ -48,7 +49,7 @@ export function Readings() {
 
 function Shown({ probes }: { readonly probes: readonly Probe[] }) {
   const [range, setRange] = useState<(typeof ranges)[number]>('14');
-  const [hidden, setHidden] = useState<ReadonlySet<string>>(new Set());
+  const [hidden, setHidden] = useState<ReadonlySet<string>>(() => hiddenAtFirst(probes));
   // The end of the span is rounded to the hour, so that looking again does not ask anew for everything.
   const toMs = Math.ceil(Date.now() / HOUR_MS) * HOUR_MS;
   const fromMs = toMs - Number(range) * DAY_MS;
@@ -97,6 +98,17 @@ function Shown({ probes }: { readonly probes: readonly Probe[] }) {
   );
 }
 
+/** At first the outdoors and a few boxes are drawn: more lines than that are read in the table. */
+function hiddenAtFirst(probes: readonly Probe[]): ReadonlySet<string> {
+  const first = new Set(
+    [
+      ...probes.filter((probe) => probe.boxId).slice(0, BOXES_AT_FIRST),
+      ...probes.filter((probe) => probe.outdoors).slice(0, 1),
+    ].map((probe) => probe.id),
+  );
+  return first.size === 0 ? new Set() : new Set(probes.map((probe) => probe.id).filter((id) => !first.has(id)));
+}
+
 interface ProbeTableProps {
   readonly all: readonly ProbeReadings[];
   readonly hidden: ReadonlySet<string>;
@@ -133,7 +145,7 @@ function ProbeTable({ all, hidden, toggle, toMs }: ProbeTableProps) {
                     <input type="checkbox" checked={!hidden.has(probe.id)} onChange={() => toggle(probe.id)} />
                     <span>
                       {probe.name}
-                      {probe.outdoors ? `, ${say('web.readings.outdoors')}` : ''}
+                      {probe.outdoors && !/outdoors/i.test(probe.name) ? `, ${say('web.readings.outdoors')}` : ''}
                     </span>
                   </label>
                 </th>

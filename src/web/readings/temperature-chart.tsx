@@ -60,11 +60,19 @@ export function TemperatureChart(props: {
         legend: { show: false },
         cursor: { drag: { x: true, y: false }, points: { show: false } },
         axes: [
-          { stroke: ink('--soft'), font, grid: { show: false }, ticks: { stroke: ink('--rule'), width: 1 } },
+          {
+            stroke: ink('--soft'),
+            font,
+            space: 64,
+            grid: { show: false },
+            ticks: { stroke: ink('--rule'), width: 1 },
+            values: (_, splits, __, ___, stepS) => splits.map((atS) => axisWords(atS, stepS, figures.zone)),
+          },
           {
             stroke: ink('--soft'),
             font,
             size: 58,
+            incrs: [1, 2, 5, 10, 20],
             grid: { show: false },
             ticks: { show: false },
             values: (_, values) => values.map((value) => `${value}\u00a0${figures.temperatureUnit}`),
@@ -164,6 +172,22 @@ export function TemperatureChart(props: {
       <figcaption className="small soft no-print">{say('web.readings.keys')}</figcaption>
     </figure>
   );
+}
+
+const axisClocks = new Map<string, Intl.DateTimeFormat>();
+/** Days as "12 Nov", within a day the clock. */
+function axisWords(atS: number, stepS: number, zone: string): string {
+  const byDay = stepS >= 86_400;
+  const key = `${zone} ${byDay}`;
+  let clock = axisClocks.get(key);
+  if (!clock) {
+    clock = new Intl.DateTimeFormat('en-GB', {
+      timeZone: zone,
+      ...(byDay ? { day: 'numeric', month: 'short' } : { hour: '2-digit', minute: '2-digit' }),
+    });
+    axisClocks.set(key, clock);
+  }
+  return clock.format(atS * 1000);
 }
 
 /** Keyboard on the chart: arrows move the reading line, plus and minus the span. False for any other key. */

@@ -62,6 +62,7 @@ function Drawing({ at, title }: { readonly at: Layout; readonly title: string })
         <Hatch id={`${id}up`} angle={-45} />
       </defs>
       {at.ribbon ? <Ribbon ribbon={at.ribbon} /> : null}
+      {at.today ? <line className="wl-today" x1={at.today.lineX} x2={at.today.lineX} y1={0} y2={at.axisY} /> : null}
       {at.stages.map((stage) => (
         <Stage key={`${stage.name}${stage.x0}`} stage={stage} y={at.lineY} hatchId={id} />
       ))}
@@ -94,12 +95,9 @@ function Drawing({ at, title }: { readonly at: Layout; readonly title: string })
         </g>
       ))}
       {at.today ? (
-        <g className="wl-today">
-          <line x1={at.today.lineX} x2={at.today.lineX} y1={0} y2={at.axisY} />
-          <text x={at.today.x} y={at.today.y}>
-            {at.today.text}
-          </text>
-        </g>
+        <text className="wl-today-word" x={at.today.x} y={at.today.y}>
+          {at.today.text}
+        </text>
       ) : null}
     </svg>
   );

@@ -191,6 +191,9 @@ export const webAnimalWords = {
   'web.exam.appetiteNormal': 'Did it eat normally?',
   'web.exam.weightNormal': 'Was the weight steady or rising?',
   'web.exam.hydrated': 'Does it drink or soak, with soft urates?',
+  'web.exam.illness': 'Was it ill at any time in the last 12 months?',
+  'web.exam.treatment': 'Was it treated at any time in the last 12 months?',
+  'web.exam.parasitesChecked': 'Were its droppings looked at for parasites this year?',
   'web.exam.carryingEggs': 'Is she carrying eggs?',
   'web.exam.formConfirmed': 'Has someone who knows the local form confirmed that it hibernates?',
   'web.exam.vet': 'Did a vet see it?',
@@ -240,4 +243,5 @@ export const webAnimalWords = {
   'web.key.more_other': 'And {{count}} more.',
   'web.key.take': 'Write it down as {{taxon}}',
   'web.verdict.notLooked': 'Not looked at yet: {{parts}}.',
+  'web.verdict.before': 'The checks before the sleep',
 } as const;
