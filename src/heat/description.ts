@@ -68,7 +68,7 @@ export interface BuildingPlace {
 }
 
 /** A place whose air has been measured: the series handed to the forecast is the air beside the box itself. */
-export interface ReadingsPlace {
+interface ReadingsPlace {
   readonly kind: 'readings';
   readonly probeId?: string;
   readonly note?: string;
@@ -110,7 +110,7 @@ export interface ShellDescription {
   readonly fill?: FillId;
 }
 
-export interface BallastDescription {
+interface BallastDescription {
   readonly bottles: number;
   readonly litresEach: number;
   /** Index of the shell in whose space the bottles stand, 0 = outermost; default 0. */

@@ -18,7 +18,7 @@ import { type PreparedWinters, placeInputs } from './place-weather.ts';
 import { makeRecursion, type Recursion, run } from './run.ts';
 
 /** The air beside the box through one winter. */
-export interface PlaceWinter {
+interface PlaceWinter {
   readonly winter: Winter;
   readonly startMs: number;
   readonly stepS: number;
@@ -101,7 +101,7 @@ export interface BoxForecastRequest {
   readonly heatW?: number;
 }
 
-export interface BoxWinter {
+interface BoxWinter {
   readonly label: string;
   readonly startMs: number;
   readonly stepS: number;
@@ -141,7 +141,7 @@ const UNKNOWN_FROM = 0.1;
 export const SLEEPING_HEAT_W_PER_KG = 0.01;
 
 /** Figures of a box from its network. */
-export function boxFigures(model: BoxModel, modes: Modes, heatW: number): BoxFigures {
+function boxFigures(model: BoxModel, modes: Modes, heatW: number): BoxFigures {
   const { animal, innerAir } = model.nodes;
   const { placeAir, floor, heat } = model.inputs;
   // Place air and floor move together over a day: their responses add as complex numbers.

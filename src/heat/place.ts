@@ -10,7 +10,7 @@ import { airHeatCapacityJm3K, type FlowDirection, insideFilm, outsideFilm, SHELT
 import type { SolidLayer } from './transmittance.ts';
 
 /** A surface in the sun: its facing, and what it takes in. */
-export interface SunnySurface {
+interface SunnySurface {
   readonly facing: SurfaceFacing;
   readonly areaM2: number;
 }

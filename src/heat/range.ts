@@ -7,7 +7,7 @@ import { placePresets } from './place-presets.ts';
 import type { PreparedWinters } from './place-weather.ts';
 
 /** What is not known closely about a described place and box, and was therefore taken at both ends. */
-export type Doubt = 'air-change' | 'materials';
+type Doubt = 'air-change' | 'materials';
 
 export interface AnswerRange {
   readonly doubts: readonly Doubt[];

@@ -5,7 +5,7 @@ import { ZERO_CELSIUS_K } from '../measure/units.ts';
 export type FlowDirection = 'horizontal' | 'up' | 'down';
 
 /** Stefan-Boltzmann constant, W/(m² K⁴) (CODATA 2018). */
-export const STEFAN_BOLTZMANN = 5.670374419e-8;
+const STEFAN_BOLTZMANN = 5.670374419e-8;
 
 /** Tabulated surface resistances of a heated room and of outdoors, m²K/W. */
 export const tabulatedFilms: {
@@ -26,7 +26,7 @@ export const tabulatedFilms: {
 const insideConvection: Readonly<Record<FlowDirection, number>> = { horizontal: 2.5, up: 5, down: 0.7 };
 
 /** Radiative coefficient of a black surface, 4 σ T³, W/(m² K), at a mean temperature in °C (EN ISO 6946, annex). */
-export function blackRadiationWm2K(meanC: number): number {
+function blackRadiationWm2K(meanC: number): number {
   return 4 * STEFAN_BOLTZMANN * (meanC + ZERO_CELSIUS_K) ** 3;
 }
 
@@ -40,7 +40,7 @@ export function insideFilm(direction: FlowDirection, meanC: number, emissivity =
 }
 
 /** Convective coefficient of an outside surface, W/(m² K): 4 + 4 v, v the wind in m/s at the surface (EN ISO 6946). */
-export function outsideConvectionWm2K(windMs: number): number {
+function outsideConvectionWm2K(windMs: number): number {
   return 4 + 4 * windMs;
 }
 

@@ -10,7 +10,7 @@ export interface SolidLayer {
 }
 
 /** A layer known by its resistance alone, m²K/W: an air gap, a thin sheet. */
-export interface ResistanceLayer {
+interface ResistanceLayer {
   readonly resistanceM2KW: number;
 }
 
