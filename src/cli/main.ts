@@ -3,9 +3,9 @@ import { Command, CommanderError } from 'commander';
 import { say } from '../wording/say.ts';
 import type { ImportOptions } from './import.ts';
 import { UsageError } from './outcome.ts';
+import type { RecordsOptions } from './records.ts';
 import { reportFailure, runCommand } from './run.ts';
 import type { ServeOptions } from './serve.ts';
-import type { UserOptions } from './user.ts';
 
 // Each command is loaded only when it is called, so that the first word on the screen comes quickly.
 interface Json {
@@ -70,7 +70,7 @@ command('user', say('cli.user.about'))
   .argument('[name]', say('cli.user.name'))
   .option('--data <folder>', say('cli.serve.data'))
   .option('--database <address>', say('cli.serve.database'))
-  .action((what: string, name: string | undefined, { json = false, ...options }: UserOptions & Json) =>
+  .action((what: string, name: string | undefined, { json = false, ...options }: RecordsOptions & Json) =>
     runCommand(json, async () => (await import('./user.ts')).userCommand(what, name, options)),
   );
 

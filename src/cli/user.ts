@@ -1,29 +1,19 @@
 import { createInterface } from 'node:readline/promises';
 import { listPeople, resetPassphrase } from '../access/people.ts';
-import { type Database, openDatabase } from '../records/database.ts';
+import type { Database } from '../records/database.ts';
 import { presentGroup } from '../records/groups.ts';
 import { say } from '../wording/say.ts';
 import { table } from './layout.ts';
 import { type Outcome, Refusal, UsageError } from './outcome.ts';
-
-export interface UserOptions {
-  readonly data?: string;
-  readonly database?: string;
-}
+import { type RecordsOptions, withRecords } from './records.ts';
 
 /** `stillwinter user list` and `stillwinter user passphrase NAME`, from the machine itself: whoever has its files has them. */
-export async function userCommand(what: string, name: string | undefined, options: UserOptions): Promise<Outcome> {
+export async function userCommand(what: string, name: string | undefined, options: RecordsOptions): Promise<Outcome> {
   if (what !== 'list' && what !== 'passphrase') throw new UsageError(say('cli.user.unknown', { what }));
   if (what === 'passphrase' && name === undefined) throw new UsageError(say('cli.user.needName'));
-  const database = await openDatabase({
-    dataFolder: options.data ?? process.env.STILLWINTER_DATA ?? 'data',
-    databaseUrl: options.database ?? (process.env.STILLWINTER_DATABASE_URL || undefined),
-  });
-  try {
-    return await (name === undefined || what === 'list' ? list(database) : passphrase(database, name));
-  } finally {
-    await database.close();
-  }
+  return withRecords(options, (database) =>
+    name === undefined || what === 'list' ? list(database) : passphrase(database, name),
+  );
 }
 
 async function list(database: Database): Promise<Outcome> {
