@@ -11,6 +11,7 @@ import {
 } from './answer.ts';
 import { type BoxModel, buildBox } from './box.ts';
 import type { BoxDescription, PlaceDescription } from './description.ts';
+import { boxWithFreezing, frostRunner } from './freezing-forecast.ts';
 import { findModes, type Modes, sineResponse, steadyGain } from './modes.ts';
 import { DAY_S } from './periodic.ts';
 import { buildPlace, type PlaceModel } from './place.ts';
@@ -225,6 +226,7 @@ export function forecastBox(request: BoxForecastRequest): BoxForecast {
   const { place, box, sleep, band = usualBand } = request;
   const model = buildBox(box);
   const modes = findModes(model.network);
+  const runner = frostRunner(model, modes);
   const heatW = request.heatW ?? ((box.animal?.massG ?? 0) / 1000) * SLEEPING_HEAT_W_PER_KG;
   const heat = Float64Array.of(heatW);
   const still = Float64Array.of(0);
@@ -248,6 +250,12 @@ export function forecastBox(request: BoxForecastRequest): BoxForecast {
     if (model.nodes.probe !== model.nodes.animal) {
       probeC = new Float64Array(n);
       run(probe, inputs, probeC, 'settled');
+    }
+    // Bottles that freeze hold the box at 0 °C for days: there the linear run gives way to one that counts their ice.
+    const frost = boxWithFreezing(runner, inputs, one.stepS, [model.nodes.animal, model.nodes.probe]);
+    if (frost) {
+      animalC.set(frost[0]!);
+      if (probeC !== animalC) probeC.set(frost[1]!);
     }
     if (one.unknownShare) {
       const share = new Float64Array(n);

@@ -50,11 +50,14 @@ export type FreezingEvent = 'begins-to-freeze' | 'frozen-through' | 'begins-to-t
 
 type Phase = 'water' | 'mixed' | 'ice';
 
+/** The network solved for one combination of phases. */
 interface Regime {
-  readonly network: Network;
   readonly segment: Segment;
   readonly capacityJK: Float64Array;
 }
+
+/** What several runs of the same network and the same freezing nodes may share: the solutions for their phases. */
+export type FreezingRegimes = Map<string, Regime>;
 
 /**
  * Runs `network` with nodes that freeze. Inputs are sampled every `stepS`, straight between samples (one value: constant);
@@ -68,6 +71,7 @@ export function runWithFreezing(
   stepS: number,
   startC: Float64Array,
   startIceShare?: ArrayLike<number>,
+  regimes: FreezingRegimes = new Map(),
 ): FreezingRun {
   if (inputs.length !== network.inputs.length)
     throw new RangeError(`the network has ${network.inputs.length} inputs, not ${inputs.length}`);
@@ -87,7 +91,6 @@ export function runWithFreezing(
     frozenJ[f] = tempC > 0 ? 0 : -waterKg * WATER.latentJkg * (tempC < 0 ? 1 : share);
   });
 
-  const regimes = new Map<string, Regime>();
   const regime = (): Regime => {
     const key = phase.join();
     const known = regimes.get(key);
@@ -234,7 +237,6 @@ function makeRegime(network: Network, freezing: readonly FreezingNode[], phase: 
   for (const node of pinned) drives.push({ input: zero, node, kind: 'temperature', gain: 1 });
   const changed: Network = { nodes, links, inputs: [...network.inputs, 'melting ice'], drives };
   return {
-    network: changed,
     segment: new Segment(findModes(changed)),
     capacityJK: Float64Array.from(nodes, (node) => node.capacityJK),
   };

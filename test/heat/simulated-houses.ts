@@ -185,3 +185,22 @@ export function stretchOf(house: SimulatedHouse, from: number, to: number): Simu
   const winter = { ...house.weather.winters[0]!.winter, series: cut };
   return prepareWinters(house.weather.site, [winter], { normals });
 }
+
+/** The hourly readings of a house at 5-minute spacing: straight lines between, with fresh noise, as a logger would keep them. */
+export function fiveMinuteReadings(house: SimulatedHouse, fromHour: number, hours: number) {
+  const random = seededRandom(77);
+  const count = hours * 12;
+  const atS = Float64Array.from({ length: count }, (_, i) => fromHour * 3600 + i * 300);
+  const at = (column: Float64Array) =>
+    atS.map((s) => {
+      const k = Math.floor(s / 3600);
+      return column[k]! + (s / 3600 - k) * (column[k + 1]! - column[k]!) + 0.1 * random.normal();
+    });
+  return {
+    points: [
+      { probe: 0, atS, tempC: at(house.placeC) },
+      { probe: 1, atS, tempC: at(house.boxC) },
+    ],
+    spans: [],
+  };
+}
