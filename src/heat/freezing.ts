@@ -108,6 +108,12 @@ export function runWithFreezing(
   const means = new Float64Array(n);
   const next = new Float64Array(n);
   const heatInto = inflow(network);
+  const flowWeights = freezing.map((lump) => heatInto.weights(lump.node));
+  const ownWeights = freezing.map((lump) => unit(n, lump.node));
+  const pinnedBy = new Int32Array(n).fill(-1);
+  freezing.forEach((lump, f) => {
+    pinnedBy[lump.node] = f;
+  });
   let storedJ = 0;
   let suppliedJ = 0;
   const record = (k: number) => {
@@ -136,7 +142,7 @@ export function runWithFreezing(
       let kind = 'thawed' as FreezingEvent;
       const flows: (Curve | undefined)[] = freezing.map((lump, f) => {
         if (phase[f] !== 'mixed') return undefined;
-        const flow = current.segment.curve(heatInto.weights(lump.node), 0);
+        const flow = current.segment.curve(flowWeights[f]!, 0);
         heatInto.boundary(lump.node, flow, now, slopes);
         return integral(flow, frozenJ[f]!);
       });
@@ -155,17 +161,17 @@ export function runWithFreezing(
           consider(beyond({ ...held, a: held.a + latent }, -1, tolerance, until), 'frozen-through');
           consider(beyond(held, 1, tolerance, until), 'thawed');
         } else {
-          const temperature = current.segment.curve(unit(n, lump.node), 0);
+          const temperature = current.segment.curve(ownWeights[f]!, 0);
           if (phase[f] === 'water') consider(beyond(temperature, -1, BEYOND_K, until), 'begins-to-freeze');
           else consider(beyond(temperature, 1, BEYOND_K, until), 'begins-to-thaw');
         }
       });
       current.segment.means(until, means);
-      for (let i = 0; i < n; i++) suppliedJ += heatInto.over(i, means[i]!, now, slopes, until);
+      suppliedJ += heatInto.over(means, now, slopes, until);
       current.segment.temperatures(until, next);
       for (let i = 0; i < n; i++) {
-        const pinned = freezing.findIndex((lump, f) => lump.node === i && phase[f] === 'mixed');
-        if (pinned >= 0) {
+        const pinned = pinnedBy[i]!;
+        if (pinned >= 0 && phase[pinned] === 'mixed') {
           const after = valueAt(flows[pinned]!, until);
           storedJ += after - frozenJ[pinned]!;
           frozenJ[pinned] = after;
@@ -264,13 +270,12 @@ function inflow(network: Network) {
         curve.b += drive.gain * slopes[drive.input]!;
       }
     },
-    /** Joules over the boundaries of a node in `spanS`, at mean temperature `meanC`. */
-    over(node: number, meanC: number, now: Float64Array, slopes: Float64Array, spanS: number): number {
+    /** Joules over all boundaries in `spanS`, the nodes at mean temperatures `meansC`. */
+    over(meansC: Float64Array, now: Float64Array, slopes: Float64Array, spanS: number): number {
       let joules = 0;
       for (const drive of network.drives) {
-        if (drive.node !== node) continue;
         const mean = now[drive.input]! + (slopes[drive.input]! * spanS) / 2;
-        joules += drive.gain * (drive.kind === 'temperature' ? mean - meanC : mean) * spanS;
+        joules += drive.gain * (drive.kind === 'temperature' ? mean - meansC[drive.node]! : mean) * spanS;
       }
       return joules;
     },
