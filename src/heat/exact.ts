@@ -74,6 +74,8 @@ export function simulateExact(exact: ExactCase): ExactResult {
   const start = new Float64Array(modes.nodeCount).fill(exact.initialC);
   const insideC = new Float64Array(outside.temperatureC.length);
   run(makeRecursion(modes, contents, outside.stepS, { accuracyK: 0 }), inputs, insideC, start);
+  // The start is known exactly, not to the rounding of a sum over modes.
+  insideC[0] = exact.initialC;
   const u = transmittance(shell.layers, {
     outsideM2KW: shell.outsideResistanceM2KW,
     insideM2KW: shell.insideResistanceM2KW,
