@@ -33,8 +33,20 @@ function assertDurable(connection: SqliteConnection.Database, inMemory: boolean)
 
 /** Transactions that will write take the lock at once: a deferred one that read first fails when another process wrote meanwhile. */
 class ImmediateDriver extends SqliteDriver {
+  readonly #file: SqliteConnection.Database;
+
+  constructor(file: SqliteConnection.Database) {
+    super({ database: file });
+    this.#file = file;
+  }
+
   override async beginTransaction(connection: DatabaseConnection): Promise<void> {
     await connection.executeQuery(CompiledQuery.raw('begin immediate'));
+  }
+
+  /** On a full or failing disk SQLite has rolled back already; a second time would hide the reason. */
+  override async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
+    if (this.#file.inTransaction) await super.rollbackTransaction(connection);
   }
 }
 
@@ -47,6 +59,6 @@ export class ImmediateSqliteDialect extends SqliteDialect {
   }
 
   override createDriver(): Driver {
-    return new ImmediateDriver({ database: this.#connection });
+    return new ImmediateDriver(this.#connection);
   }
 }

@@ -24,6 +24,9 @@ export const PROBLEM_STATUS = {
   'database-in-use': 503,
   'database-damaged': 503,
   'database-newer': 503,
+  'database-away': 503,
+  'disk-full': 507,
+  'read-only-disk': 507,
   unexpected: 500,
 } as const satisfies Record<RecordProblemType | string, number>;
 export type ProblemName = keyof typeof PROBLEM_STATUS;
@@ -59,7 +62,22 @@ export function problemDetails(error: unknown): ProblemDetails {
     const made = details(error.type, error.message, error.problems);
     return error.current === undefined ? made : { ...made, current: error.current };
   }
-  return details('unexpected', say('server.problem.unexpected'), []);
+  const known = trouble(error);
+  return details(known, say(`server.problem.${known}`), []);
+}
+
+/** Troubles of disk and network that a keeper can do something about, by the codes of SQLite, Node and PostgreSQL. */
+function trouble(error: unknown): 'disk-full' | 'read-only-disk' | 'database-away' | 'unexpected' {
+  const code = String((error as { code?: unknown } | undefined)?.code ?? '');
+  if (/^(SQLITE_FULL|ENOSPC|53100)$/.test(code)) return 'disk-full';
+  if (/^(SQLITE_READONLY|SQLITE_CANTOPEN|SQLITE_IOERR|EROFS|EACCES)/.test(code)) return 'read-only-disk';
+  const message = error instanceof Error ? error.message : '';
+  if (
+    /^(ECONNREFUSED|ECONNRESET|ETIMEDOUT|EPIPE|57P0[123]|08)/.test(code) ||
+    /^(Connection terminated|timeout exceeded when trying to connect)/.test(message)
+  )
+    return 'database-away';
+  return 'unexpected';
 }
 
 function details(problem: ProblemName, detail: string, errors: readonly Problem[]): ProblemDetails {

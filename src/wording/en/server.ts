@@ -20,6 +20,9 @@ export const serverWords = {
   'server.title.database-in-use': 'Database in use',
   'server.title.database-damaged': 'Database damaged',
   'server.title.database-newer': 'Database of a newer version',
+  'server.title.database-away': 'The database does not answer',
+  'server.title.disk-full': 'The disk is full',
+  'server.title.read-only-disk': 'The disk cannot be written',
   'server.title.unexpected': 'Something went wrong here',
   'server.problem.not-json': 'This is not JSON that can be read. Nothing was saved.',
   'server.problem.not-signed-in': 'Sign in with your name and passphrase, then try again.',
@@ -36,6 +39,11 @@ export const serverWords = {
     'Until a first person with a passphrase is set up, only the machine it runs on can open Stillwinter.',
   'server.problem.too-many': 'Too many attempts. Wait a little and try again.',
   'server.problem.wrong-passphrase': 'Name and passphrase do not belong together.',
+  'server.problem.database-away':
+    'The database does not answer just now. Nothing was saved; it is tried again by itself, so try again in a minute.',
+  'server.problem.disk-full': 'The disk of the server is full. Nothing was saved. Make room, then try again.',
+  'server.problem.read-only-disk':
+    'The disk of the server cannot be written. Nothing was saved. Check the disk and who may write in the data folder.',
   'server.problem.unexpected': 'Something went wrong on our side. Nothing was saved; try again.',
   'server.problem.folder-in-use':
     'Another Stillwinter is already using this data folder. Stop it first, or choose another folder.',
