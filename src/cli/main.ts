@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { Command, CommanderError } from 'commander';
 import { say } from '../wording/say.ts';
+import type { ExportOptions } from './export.ts';
 import type { ImportOptions } from './import.ts';
 import { UsageError } from './outcome.ts';
 import type { RecordsOptions } from './records.ts';
@@ -63,6 +64,40 @@ command('import', say('cli.import.about'))
   .option('--choices <json>', say('cli.import.choices'))
   .action((file: string, { json = false, ...options }: ImportOptions & Json) =>
     runCommand(json, async () => (await import('./import.ts')).importCommand(file, options)),
+  );
+
+const onRecords = (signature: string, about: string) =>
+  command(signature, about)
+    .option('--data <folder>', say('cli.serve.data'))
+    .option('--database <address>', say('cli.serve.database'));
+
+onRecords('backup', say('cli.backup.about')).action(({ json = false, ...options }: RecordsOptions & Json) =>
+  runCommand(json, async () => (await import('./backup.ts')).backupCommand(options)),
+);
+
+onRecords('restore', say('cli.restore.about'))
+  .argument('[file]', say('cli.restore.file'))
+  .action((file: string | undefined, { json = false, ...options }: RecordsOptions & Json) =>
+    runCommand(json, async () => (await import('./restore.ts')).restoreCommand(file, options)),
+  );
+
+onRecords('export', say('cli.export.about'))
+  .argument('<file>', say('cli.export.file'))
+  .option('--animal <id>', say('cli.export.animal'))
+  .action((file: string, { json = false, ...options }: ExportOptions & Json) =>
+    runCommand(json, async () => (await import('./export.ts')).exportCommand(file, options)),
+  );
+
+onRecords('move', say('cli.move.about'))
+  .argument('<target>', say('cli.move.target'))
+  .action((target: string, { json = false, ...options }: RecordsOptions & Json) =>
+    runCommand(json, async () => (await import('./move.ts')).moveCommand(target, options)),
+  );
+
+onRecords('take-in', say('cli.takeIn.about'))
+  .argument('<file>', say('cli.takeIn.file'))
+  .action((file: string, { json = false, ...options }: RecordsOptions & Json) =>
+    runCommand(json, async () => (await import('./take-in.ts')).takeInCommand(file, options)),
   );
 
 command('user', say('cli.user.about'))
