@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { v7 as uuidv7 } from 'uuid';
 import type { Database } from '../records/database.ts';
 import type { DeliveryRow } from '../records/tables.ts';
-import { type TellableNotice, type Telling, tellings } from '../winter/telling.ts';
+import { TELLING_TIMES, type TellableNotice, type Telling, type TellingTimes, tellings } from '../winter/telling.ts';
 import type { NoticeLevel } from '../winter/watch-types.ts';
 import { listenersOf } from './channels.ts';
 
@@ -20,11 +20,16 @@ const keepTryingMs = (level: NoticeLevel | 'test') =>
  * Queues whatever ought to be on its way about the group's notices. Each notice, channel and step is queued once, whoever asks and how often:
  * the table's own uniqueness decides. Returns how many were new.
  */
-export async function queueTellings(database: Database, groupId: string, nowMs: number): Promise<number> {
+export async function queueTellings(
+  database: Database,
+  groupId: string,
+  nowMs: number,
+  times: TellingTimes = TELLING_TIMES,
+): Promise<number> {
   const notices = await tellableNotices(database, groupId, nowMs);
   if (notices.length === 0) return 0;
   const listeners = await listenersOf(database, groupId);
-  const due = notices.flatMap((notice) => tellings(notice, listeners, nowMs));
+  const due = notices.flatMap((notice) => tellings(notice, listeners, nowMs, times));
   if (due.length === 0) return 0;
   const channels = await database.kysely
     .selectFrom('channels')
@@ -153,6 +158,16 @@ export async function claimDue(database: Database, nowMs: number, most = 50): Pr
     if (Number(result.numUpdatedRows) === 1) claimed.push({ ...row, attempts: row.attempts + 1 });
   }
   return claimed;
+}
+
+/** After a start on SQLite, which one process owns: whatever is still claimed was claimed by a process that is gone. */
+export async function releaseClaims(database: Database): Promise<void> {
+  if (database.kind === 'sqlite')
+    await database.kysely
+      .updateTable('deliveries')
+      .set({ leasedUntilMs: null })
+      .where('sentAtMs', 'is', null)
+      .execute();
 }
 
 export async function markSent(database: Database, id: string, nowMs: number): Promise<void> {

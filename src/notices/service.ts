@@ -1,7 +1,13 @@
+import { type Announcement, onRecorded } from '../records/announce.ts';
 import type { Database } from '../records/database.ts';
-import { queueTellings } from './outbox.ts';
+import type { TellingTimes } from '../winter/telling.ts';
+import { queueTellings, releaseClaims } from './outbox.ts';
 import { type Senders, sendDue } from './sender.ts';
 import { WatchService } from './watch-service.ts';
+
+/** Records that change which stays there are, and entries that begin or end a sleep. */
+const STRUCTURE: ReadonlySet<string> = new Set(['stay', 'probe', 'box', 'place', 'animal']);
+const TURNING_POINTS: ReadonlySet<string> = new Set(['went-down', 'woken']);
 
 /** Key of the lock that lets one of several servers on a PostgreSQL keep the watch. */
 const WATCH_LOCK = 7_325_121;
@@ -10,6 +16,7 @@ export interface NoticeServiceOptions {
   readonly database: Database;
   readonly senders: () => Senders | Promise<Senders>;
   readonly nowMs: () => number;
+  readonly times?: TellingTimes;
   /** How often the clock is looked at, ms. */
   readonly tickMs?: number;
   /** An outside address that hears from this server on schedule, and can raise the alarm when it does not. */
@@ -18,8 +25,6 @@ export interface NoticeServiceOptions {
 }
 
 export interface NoticeService {
-  /** Something was recorded; resolves when the watch has seen it and letters are on their way. */
-  arrived: WatchService['arrived'];
   /** Sends what is due now, without waiting for the clock. */
   flush(): Promise<void>;
   stop(): Promise<void>;
@@ -43,9 +48,9 @@ export async function startNoticeService(options: NoticeServiceOptions): Promise
   const once = async (): Promise<void> => {
     try {
       if (await lead()) {
-        await watch.tick();
+        await watch.look();
         const groups = await database.kysely.selectFrom('groups').select('id').execute();
-        for (const { id } of groups) await queueTellings(database, id, nowMs());
+        for (const { id } of groups) await queueTellings(database, id, nowMs(), options.times);
       }
       await sendDue(database, await options.senders(), nowMs);
     } catch (error) {
@@ -57,20 +62,31 @@ export async function startNoticeService(options: NoticeServiceOptions): Promise
     return running;
   };
 
+  // Whatever is recorded in this process is seen at once; what another one records, at the next look at the clock.
+  const hear = (announcement: Announcement): void => {
+    if (!leader || stopped) return;
+    const { kind } = announcement;
+    const seen =
+      announcement.kind === 'readings'
+        ? watch.arrived({ probeIds: announcement.probeIds, fromMs: announcement.fromMs })
+        : STRUCTURE.has(kind) || (announcement.entry !== undefined && TURNING_POINTS.has(announcement.entry))
+          ? watch.arrived({ fromMs: 0, structure: true })
+          : 'animalId' in announcement && announcement.animalId !== undefined
+            ? watch.arrived({ animalIds: [announcement.animalId], fromMs: 0 })
+            : undefined;
+    if (seen) seen.then(flush).catch(options.onError);
+  };
+  await releaseClaims(database);
+  const deafen = onRecorded(database, hear);
   await flush();
   const timer = setInterval(flush, options.tickMs ?? 5000);
   const pulse =
     options.pulse && setInterval(() => void beat(options.pulse!.url).catch(options.onError), options.pulse.everyMs);
   return {
-    async arrived(change) {
-      // Another server keeps the watch: it finds the readings at its next look.
-      if (!leader) return;
-      await watch.arrived(change);
-      await flush();
-    },
     flush,
     async stop() {
       stopped = true;
+      deafen();
       clearInterval(timer);
       if (pulse) clearInterval(pulse);
       await running;

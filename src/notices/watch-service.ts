@@ -6,6 +6,8 @@ import { message } from '../wording/say.ts';
 import { entriesOf, readingsSince, type WatchedStay, watchedStays } from './watched.ts';
 
 const MINUTE_MS = 60_000;
+/** The watch's clock runs a little behind, so that a reading a few seconds on its way is not late. */
+const BEHIND_MS = MINUTE_MS;
 /** Notices get their identity from the stay and the watch's own key: the same history never makes two. */
 const NOTICE_NAMESPACE = '7f4c2f0e-3a63-5a55-9a3f-2d1f6f0c9b11';
 /** The server counts as asleep when it has not noted its own pulse for this long. */
@@ -27,6 +29,7 @@ export class WatchService {
   private readonly database: Database;
   private readonly now: () => number;
   private readonly running = new Map<string, Running>();
+  private structureMs = 0;
   /** One change of the watch at a time. */
   private turn: Promise<unknown> = Promise.resolve();
 
@@ -74,10 +77,23 @@ export class WatchService {
     return this.inTurn(async () => {
       const now = this.now();
       for (const running of this.running.values()) {
-        watchClock(running.watch, now);
+        watchClock(running.watch, Math.max(now - BEHIND_MS, running.watch.nowMs));
         await this.write(running);
       }
       await this.notePulse(now, false);
+    });
+  }
+
+  /** Looks at the clock and, once a minute, at the records: stays begin and end with the day, and other servers record too. */
+  async look(): Promise<void> {
+    await this.tick();
+    await this.inTurn(async () => {
+      const now = this.now();
+      if (now - this.structureMs >= MINUTE_MS) {
+        this.structureMs = now;
+        await this.restructure(now);
+      }
+      if (this.database.pool) for (const running of [...this.running.values()]) await this.feed(running, now);
     });
   }
 
@@ -108,7 +124,7 @@ export class WatchService {
     const watch = openWatch(setup);
     const entries: WatchEntry[] = await entriesOf(this.database, stay, now);
     for (const entry of entries) watchEntry(watch, entry);
-    watchClock(watch, Math.max(now, watch.nowMs));
+    watchClock(watch, Math.max(now - BEHIND_MS, watch.nowMs));
     const running: Running = { stay, watch, written: this.running.get(stay.stayId)?.written ?? new Map() };
     this.running.set(stay.stayId, running);
     await this.write(running, true);
@@ -121,7 +137,7 @@ export class WatchService {
       // A reading the watch has already passed by the clock is replayed from the records.
       if (!watchReading(watch, reading.atMs, reading.tempC)) return this.rebuild(stay, now);
     }
-    watchClock(watch, Math.max(now, watch.nowMs));
+    watchClock(watch, Math.max(now - BEHIND_MS, watch.nowMs));
     await this.write(running);
   }
 

@@ -4,6 +4,7 @@ import type { BoxDescription, PlaceDescription } from '../heat/description.ts';
 import { boxInPlaceProblems } from '../schema/box.ts';
 import type { Problem } from '../schema/problems.ts';
 import { say } from '../wording/say.ts';
+import { announceEntry } from './announce.ts';
 import type { Database } from './database.ts';
 import { columnsOf, thingOf } from './entry-row.ts';
 import { ANIMAL, BOX, type EntryKind, type EntryKindName } from './kinds.ts';
@@ -37,7 +38,9 @@ export async function make<T extends Entry>(
   kind: EntryKind<T>,
   thing: T,
 ): Promise<{ state: 'saved' | 'already-there'; record: Kept<T> }> {
-  return database.kysely.transaction().execute((transaction) => makeIn(transaction, scope, kind, thing));
+  const made = await database.kysely.transaction().execute((transaction) => makeIn(transaction, scope, kind, thing));
+  if (made.state === 'saved') announceEntry(database, kind.name, made.record);
+  return made;
 }
 
 export async function makeIn<T extends Entry>(
@@ -113,16 +116,18 @@ export async function change<T extends Entry>(
   });
   // Thrown outside the transaction, so that the second version stays kept.
   if (outcome.conflict) throw new RecordProblem('edit-conflict', say('records.editConflict'), [], outcome.record);
+  announceEntry(database, kind.name, outcome.record);
   return outcome.record;
 }
 
 /** Deletes so that it can be brought back for 30 days. Deleting what is deleted changes nothing. */
 export async function remove(database: Database, scope: Scope, kind: EntryKind, id: string): Promise<void> {
-  await database.kysely.transaction().execute(async (transaction) => {
+  const row = await database.kysely.transaction().execute(async (transaction) => {
     const existing = await visibleRow(transaction, scope, kind, id);
-    if (existing.deletedAtMs !== null) return;
-    await mark(transaction, scope, kind, existing, 'deleted', scope.nowMs);
+    if (existing.deletedAtMs === null) await mark(transaction, scope, kind, existing, 'deleted', scope.nowMs);
+    return existing;
   });
+  announceEntry(database, kind.name, thingOf(kind, row));
 }
 
 /** Brings a deleted record back. Throws RecordProblem `too-late` after 30 days. */
@@ -132,12 +137,14 @@ export async function restore<T extends Entry>(
   kind: EntryKind<T>,
   id: string,
 ): Promise<Kept<T>> {
-  return database.kysely.transaction().execute(async (transaction) => {
+  const restored = await database.kysely.transaction().execute(async (transaction) => {
     const existing = await visibleRow(transaction, scope, kind, id);
     if (existing.deletedAtMs === null) return thingOf(kind, existing);
     if (scope.nowMs - existing.deletedAtMs > UNDO_MS) throw new RecordProblem('too-late', say('records.tooLate'));
     return thingOf(kind, await mark(transaction, scope, kind, existing, 'restored', null));
   });
+  announceEntry(database, kind.name, restored);
+  return restored;
 }
 
 export async function read<T extends Entry>(

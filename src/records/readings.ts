@@ -1,6 +1,7 @@
 import { sql, type Transaction } from 'kysely';
 import type { MaxMin, Probe, Reading } from '../schema/reading.ts';
 import { say } from '../wording/say.ts';
+import { announce } from './announce.ts';
 import type { Database } from './database.ts';
 import { list, type Scope } from './entries.ts';
 import { PROBE } from './kinds.ts';
@@ -44,6 +45,14 @@ export async function appendReadings(
   }
   if (problems.length > 0) throw new RecordProblem('invalid', problems[0]!.what, problems);
   const stored = await storeReadings(database, rows);
+  if (stored > 0) {
+    const fromMs = rows.reduce((least, row) => Math.min(least, row.atMs), Number.POSITIVE_INFINITY);
+    announce(database, {
+      kind: 'readings',
+      probeIds: [...new Set(readings.map((reading) => reading.probeId))],
+      fromMs,
+    });
+  }
   return { stored, alreadyThere: rows.length - stored };
 }
 
@@ -97,6 +106,7 @@ export async function correctReading(
     const hour = Math.floor(atMs / HOUR_MS);
     await sumHours(transaction, probe, hour, hour);
   });
+  announce(database, { kind: 'readings', probeIds: [reading.probeId], fromMs: atMs });
 }
 
 /** Stores what a maximum-minimum thermometer said; the same span said again with other figures supersedes the first. */
@@ -107,7 +117,7 @@ export async function appendMaxMin(database: Database, scope: Scope, spans: read
     if (Date.parse(span.toAt) > scope.nowMs + CLOCK_SLACK_MS) refuse(index, 'toAt', say('records.future'));
     if (Date.parse(span.fromAt) < EARLIEST_MS) refuse(index, 'fromAt', say('records.tooOld'));
   }
-  return database.kysely.transaction().execute(async (transaction) => {
+  const counted = await database.kysely.transaction().execute(async (transaction) => {
     let stored = 0;
     for (const span of spans) {
       const key = { probe: numbers.get(span.probeId)!, toAtMs: Date.parse(span.toAt) };
@@ -128,6 +138,9 @@ export async function appendMaxMin(database: Database, scope: Scope, spans: read
     }
     return { stored, alreadyThere: spans.length - stored };
   });
+  const fromMs = spans.reduce((least, span) => Math.min(least, Date.parse(span.fromAt)), Number.POSITIVE_INFINITY);
+  if (counted.stored > 0) announce(database, { kind: 'readings', probeIds: spans.map((span) => span.probeId), fromMs });
+  return counted;
 }
 
 function refuse(index: number, field: string, what: string): never {

@@ -259,7 +259,21 @@ export interface DeliveryRow {
   lastError: string | null;
 }
 
+/** A message or reading that could not be taken, kept so that a person can look at it. */
+interface QuarantineRow {
+  id: string;
+  groupId: string;
+  source: string;
+  sender: string;
+  what: string;
+  why: string;
+  firstAtMs: number;
+  lastAtMs: number;
+  count: number;
+}
+
 export type Tables = Record<EntryTable, EntryRow> & {
+  quarantine: QuarantineRow;
   channels: ChannelRow;
   listenings: ListeningRow;
   deliveries: DeliveryRow;

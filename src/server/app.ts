@@ -11,6 +11,7 @@ import { batchRoutes } from './routes/batch.ts';
 import { entryRoutes } from './routes/entries.ts';
 import { groupRoutes } from './routes/group.ts';
 import { noticeRoutes } from './routes/notices.ts';
+import { outsideRoutes } from './routes/outside.ts';
 import { photographRoutes } from './routes/photographs.ts';
 import { readingRoutes } from './routes/readings.ts';
 import { sessionRoutes } from './routes/sessions.ts';
@@ -39,6 +40,7 @@ export function createApp(options: AppOptions): Api {
       state: 'ready',
       storage: context.database.kind,
       integrity: options.care?.health.integrity ?? 'not-checked',
+      ...(context.outside?.broker ? { broker: context.outside.broker.connected } : {}),
     }),
   );
   api.use(sameOrigin(knownHosts(options.hosts)));
@@ -58,6 +60,7 @@ export function createApp(options: AppOptions): Api {
   shareRoutes(api, context);
   winterRoutes(api, context);
   batchRoutes(api, context);
+  outsideRoutes(api, context);
 
   api.get('/api/v1/openapi.json', (http) => http.json(openApiDocument(api)));
   api.get('/problems/:name', (http) => {

@@ -8,6 +8,17 @@ export interface ServerContext {
   readonly database: Database;
   readonly nowMs: () => number;
   readonly dataFolder: string;
+  /** What listens and tells beside the screens; absent until it has started, and in tests of the routes alone. */
+  outside?: {
+    /** Whether the broker is connected; `undefined` when none is set up. */
+    readonly broker: { readonly connected: boolean; readonly reason?: string } | undefined;
+    readonly wire: boolean;
+    readonly mail: boolean;
+    /** Public key that a device subscribes to push messages with. */
+    readonly pushKey: string | undefined;
+    /** Sends what is due now, without waiting for the clock. */
+    flush(): Promise<void>;
+  };
 }
 
 /** Who is asking. Without people everybody on this machine is the tutor of the present group. */

@@ -9,7 +9,9 @@ import { RecordProblem } from '../records/problem.ts';
 import { say } from '../wording/say.ts';
 import { createApp } from './app.ts';
 import { type Care, damagedSentence, takeCare } from './care.ts';
+import type { ServerContext } from './context.ts';
 import { lockFolder } from './folder-lock.ts';
+import { type OutsideSettings, outsideSettings, startOutside } from './outside.ts';
 import { Refusal } from './problem-answers.ts';
 
 /** How a server is started. Everything has a default, so that `startServer({})` serves the usual data folder. */
@@ -28,6 +30,8 @@ export interface ServerOptions {
   readonly nowMs?: () => number;
   /** Folder of the built screens. Default `dist/web` of the checkout. */
   readonly webFolder?: string;
+  /** What the server listens to and whom it tells. Default: from the environment. */
+  readonly outside?: OutsideSettings;
   /** Hears of faults. Default: one line each on standard error. */
   readonly onFault?: (error: unknown) => void;
 }
@@ -61,10 +65,12 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     if (options.demonstration) await loadDemonstration(database, nowMs());
     if (!LOOPBACK_HOSTS.has(host) && !(await peopleExist(database)))
       throw new Refusal('not-allowed', say('server.problem.loopback-only'));
+    const outsides = options.outside ?? outsideSettings(process.env);
     const onFault = options.onFault ?? ((error: unknown) => console.error(error));
     care = takeCare(database, dataFolder, nowMs, onFault);
+    const context: ServerContext = { database, nowMs, dataFolder };
     const app = createApp({
-      context: { database, nowMs, dataFolder },
+      context,
       care,
       webFolder: options.webFolder ?? join(import.meta.dirname, '..', '..', 'dist', 'web'),
       hosts: (process.env.STILLWINTER_HOSTS ?? '').split(',').filter((name) => name !== ''),
@@ -73,6 +79,11 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     const port = options.port ?? Number(process.env.STILLWINTER_PORT || DEFAULT_PORT);
     const { server, address } = await listening(app.fetch, host, port);
     const [open, cared] = [database, care];
+    // The screens answer while the watch is still being taken up.
+    const outside = startOutside(database, outsides, nowMs, onFault);
+    outside.then((started) => {
+      context.outside = started.state;
+    }, onFault);
     return {
       host,
       port: address.port,
@@ -85,6 +96,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
           if ('closeAllConnections' in server) setTimeout(() => server.closeAllConnections(), 500).unref();
         });
         await cared.stop();
+        await (await outside.catch(() => undefined))?.stop();
         await open.close();
         unlock();
       },

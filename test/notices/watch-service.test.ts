@@ -91,7 +91,7 @@ describe.each(STORES)('the watch over sleeping animals on %s', (store) => {
     now += 2 * HOUR - 60_000;
     await watch.tick();
     expect(await rows(database)).toEqual([]);
-    now += 120_000;
+    now += 180_000;
     await watch.tick();
     expect((await rows(database)).map((row) => row.ruleId)).toContain('silence');
   });

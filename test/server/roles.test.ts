@@ -58,6 +58,16 @@ const MATRIX: Record<string, Least> = {
   'get notices': 'reader',
   'post notices/acknowledgements': 'keeper',
   'post batch': 'keeper',
+  'get outside': 'reader',
+  'get quarantine': 'keeper',
+  'delete quarantine/{id}': 'tutor',
+  'get channels': 'reader',
+  'post channels': 'reader',
+  'delete channels/{id}': 'reader',
+  'post channels/{id}/test': 'reader',
+  'get listening': 'reader',
+  'put listening': 'reader',
+  'get undelivered': 'reader',
 };
 
 function entries(path: string, single = true): Record<string, Least> {

@@ -1,4 +1,4 @@
-import mqtt, { type MqttClient } from 'mqtt';
+import mqtt, { type IPublishPacket, type MqttClient } from 'mqtt';
 import { type MqttReading, type MqttShape, readMessage, subscriptionOf } from './topics.ts';
 
 export interface MqttSettings {
@@ -70,18 +70,26 @@ class GroupCommit {
  */
 export function startMqtt(settings: MqttSettings, events: MqttEvents, nowMs: () => number): MqttIntake {
   const commit = new GroupCommit(events.store);
-  const count = settings.connections ?? 1;
   const filter = subscriptionOf(settings.shape.topic);
-  const subscription = count > 1 ? `$share/${settings.clientId}/${filter}` : filter;
-  const clients = Array.from({ length: count }, (_, number) => open(number));
+  let stopped = false;
+  // Shared subscriptions and expiring sessions are MQTT 5; a broker that speaks only 3.1.1 gets one connection.
+  let clients = connectAll(5);
 
-  function open(number: number): MqttClient {
+  function connectAll(protocolVersion: 4 | 5): MqttClient[] {
+    const count = protocolVersion === 5 ? (settings.connections ?? 1) : 1;
+    const subscription = count > 1 ? `$share/${settings.clientId}/${filter}` : filter;
+    return Array.from({ length: count }, (_, number) =>
+      connect(protocolVersion, count > 1 ? `${settings.clientId}-${number}` : settings.clientId, subscription),
+    );
+  }
+
+  function connect(protocolVersion: 4 | 5, clientId: string, subscription: string): MqttClient {
     const client = mqtt.connect(settings.url, {
       manualConnect: true,
-      protocolVersion: 5,
-      clientId: count > 1 ? `${settings.clientId}-${number}` : settings.clientId,
+      protocolVersion,
+      clientId,
       clean: false,
-      properties: { sessionExpiryInterval: 7 * 86_400, receiveMaximum: 200 },
+      ...(protocolVersion === 5 ? { properties: { sessionExpiryInterval: 7 * 86_400, receiveMaximum: 200 } } : {}),
       reconnectPeriod: 2000,
       reconnectOnConnackError: true,
       connectTimeout: 15_000,
@@ -89,36 +97,45 @@ export function startMqtt(settings: MqttSettings, events: MqttEvents, nowMs: () 
       ...(settings.username === undefined ? {} : { username: settings.username, password: settings.password ?? '' }),
       ...(settings.certificate === undefined ? {} : { ca: settings.certificate }),
     });
-    client.handleMessage = (packet, done) => {
-      const payload = typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload;
-      const outcome = readMessage(settings.shape, packet.topic, payload, nowMs());
-      if (outcome.kind === 'refused') {
-        events.refuse(packet.topic, payload, outcome.why);
-        done();
-      } else if (packet.retain && settings.shape.timePath === undefined) {
-        // A retained value of unknown age is no reading of now.
-        events.refuse(
-          packet.topic,
-          payload,
-          'the message was kept by the broker and does not say when it was measured',
-        );
-        done();
-      } else commit.add(outcome.reading, done);
-    };
-    client.on('connect', (connack) => {
-      events.state(true);
-      if (!connack.sessionPresent)
-        client.subscribe(subscription, { qos: 1 }, (error) => error && events.state(false, error.message));
+    client.handleMessage = (packet, done) => take(packet, done);
+    // Subscribing again to a session that is still there changes nothing.
+    client.on('connect', () => {
+      client.subscribe(subscription, { qos: 1 }, (error) => events.state(!error, error?.message));
     });
     client.on('close', () => events.state(false));
-    client.on('error', (error) => events.state(false, error.message));
+    client.on('error', (error) => {
+      if (protocolVersion === 5 && isOldBroker(error) && clients.includes(client)) {
+        const old = clients;
+        clients = [];
+        for (const one of old) one.end(true);
+        if (!stopped) clients = connectAll(4);
+      } else events.state(false, error.message);
+    });
     client.connect();
     return client;
   }
 
+  function take(packet: IPublishPacket, done: (error?: Error) => void): void {
+    const payload = typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload;
+    const outcome = readMessage(settings.shape, packet.topic, payload, nowMs());
+    if (outcome.kind === 'reading' && !(packet.retain && settings.shape.timePath === undefined))
+      return commit.add(outcome.reading, done);
+    // A retained value of unknown age is no reading of now.
+    const why =
+      outcome.kind === 'refused'
+        ? outcome.why
+        : 'the broker had kept the message, and it does not say when it was measured';
+    events.refuse(packet.topic, payload, why);
+    done();
+  }
+
   return {
     async stop() {
+      stopped = true;
       await Promise.all(clients.map((client) => client.endAsync()));
     },
   };
 }
+
+/** Return codes with which a broker refuses the version of the protocol (1 in MQTT 3.1.1, 0x84 in MQTT 5). */
+const isOldBroker = (error: Error): boolean => [1, 0x84].includes((error as { code?: number }).code ?? 0);

@@ -51,4 +51,5 @@ export const serverWords = {
   'server.animalDiffers': 'The record is about another animal than the address says.',
   'server.oneGroup': 'This group has another identifier. Send it with the identifier it has.',
   'server.web.missing': 'The screens are not built yet. Run “npm start”, or “npm run build” first.',
+  'server.problem.no-person': 'Set up the first person with a passphrase; then you can say how you want to be reached.',
 } as const;

@@ -1,0 +1,145 @@
+import type { Database } from '../records/database.ts';
+import type { Scope } from '../records/entries.ts';
+import { appendReadings } from '../records/readings.ts';
+import type { Probe, Reading } from '../schema/reading.ts';
+import { quarantine } from './quarantine.ts';
+
+const HOUR_MS = 3_600_000;
+/** A reading dated further ahead than this comes from a clock that is wrong. */
+const AHEAD_MS = 24 * HOUR_MS;
+/** One further back comes from a clock that was never set, or from a file: those are imported, not sent. */
+const BEHIND_MS = 400 * 24 * HOUR_MS;
+/** Readings of one probe in one minute; a probe that floods is cut to this and shown. */
+const MOST_A_MINUTE = 120;
+
+/** A reading as a sender gives it: the probe by a name of the sender's. */
+export interface Arrival {
+  readonly probe: string;
+  readonly atMs: number;
+  readonly tempC: number;
+  readonly humidity?: number;
+}
+
+export interface ArrivalOptions {
+  readonly database: Database;
+  readonly groupId: string;
+  readonly source: 'mqtt' | 'wire';
+  readonly nowMs: () => number;
+  /** Readings of one probe taken in one minute; default 120. */
+  readonly mostAMinute?: number;
+}
+
+/** How a sender may name a probe: by its identifier, its name as written, or its name with dashes (`fish-box-lid`). */
+const spelled = (name: string) =>
+  name
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+    .replace(/^-|-$/g, '');
+
+/**
+ * Takes readings from senders that nobody sits at. What cannot be true is put into quarantine with its reason, never stored as a reading and never
+ * dropped in silence; the rest is stored durably before this resolves.
+ */
+export class Arrivals {
+  private readonly options: ArrivalOptions;
+  private names = new Map<string, Probe>();
+  private namesAtMs = Number.NEGATIVE_INFINITY;
+  private readonly pace = new Map<string, { minute: number; count: number; told: boolean }>();
+
+  constructor(options: ArrivalOptions) {
+    this.options = options;
+  }
+
+  async store(arrivals: readonly Arrival[]): Promise<void> {
+    const { database, groupId, source, nowMs } = this.options;
+    const now = nowMs();
+    const scope: Scope = { groupId, personId: null, nowMs: now };
+    const readings: Reading[] = [];
+    for (const arrival of arrivals) {
+      const probe = await this.probe(arrival.probe, now);
+      const why = probe
+        ? this.objection(arrival, probe, now)
+        : 'no probe of this name; add one under Readings or correct the name';
+      if (why === 'too fast') continue;
+      if (!probe || why) {
+        await quarantine(
+          database,
+          groupId,
+          { source, sender: arrival.probe, what: `${arrival.tempC} °C, ${safeTime(arrival.atMs)}`, why: why ?? '' },
+          now,
+        );
+        continue;
+      }
+      const tempC = Math.round((arrival.tempC + probe.offsetC) * 1000) / 1000;
+      // A lone 85.0 is what a thermometer says before it has measured: kept, drawn, but not trusted.
+      const quality = arrival.tempC === 85 ? 'suspect' : 'good';
+      readings.push({
+        probeId: probe.id,
+        at: new Date(arrival.atMs).toISOString(),
+        tempC,
+        quality,
+        source,
+        ...(arrival.humidity === undefined ? {} : { humidity: arrival.humidity }),
+      });
+    }
+    if (readings.length > 0) await appendReadings(database, scope, readings);
+  }
+
+  async refuse(sender: string, what: string, why: string): Promise<void> {
+    await quarantine(
+      this.options.database,
+      this.options.groupId,
+      { source: this.options.source, sender, what, why },
+      this.options.nowMs(),
+    );
+  }
+
+  private objection(arrival: Arrival, probe: Probe, now: number): string | undefined {
+    if (!(arrival.tempC >= -55 && arrival.tempC <= 85))
+      return 'the temperature cannot be true: the probe or its wire has failed';
+    if (!Number.isFinite(arrival.atMs) || arrival.atMs > now + AHEAD_MS)
+      return 'the time lies in the future: the sender’s clock is wrong';
+    if (arrival.atMs < now - BEHIND_MS) return 'the time lies more than a year back: the sender’s clock is wrong';
+    const minute = Math.floor(now / 60_000);
+    const pace = this.pace.get(probe.id);
+    if (!pace || pace.minute !== minute) this.pace.set(probe.id, { minute, count: 1, told: false });
+    else {
+      pace.count += 1;
+      const most = this.options.mostAMinute ?? MOST_A_MINUTE;
+      if (pace.count > most) {
+        if (pace.told) return 'too fast';
+        pace.told = true;
+        return `more than ${most} readings in a minute; the rest of this minute was left out`;
+      }
+    }
+    return undefined;
+  }
+
+  private async probe(name: string, now: number): Promise<Probe | undefined> {
+    if (now - this.namesAtMs > 10_000) {
+      const rows = await this.options.database.kysely
+        .selectFrom('probes')
+        .select(['id', 'name', 'offsetC', 'expectedIntervalS'])
+        .where('groupId', '=', this.options.groupId)
+        .where('deletedAtMs', 'is', null)
+        .execute();
+      this.names = new Map(
+        rows.flatMap((row) => {
+          const probe: Probe = {
+            id: row.id,
+            name: String(row.name),
+            offsetC: Number(row.offsetC),
+            expectedIntervalS: Number(row.expectedIntervalS),
+          };
+          return [[probe.id, probe] as const, [spelled(probe.name), probe] as const];
+        }),
+      );
+      this.namesAtMs = now;
+    }
+    return this.names.get(name) ?? this.names.get(spelled(name));
+  }
+}
+
+function safeTime(atMs: number): string {
+  return Number.isFinite(atMs) && Math.abs(atMs) < 8.64e15 ? new Date(atMs).toISOString() : String(atMs);
+}
