@@ -118,8 +118,10 @@ export function startMqtt(settings: MqttSettings, events: MqttEvents, nowMs: () 
   function take(packet: IPublishPacket, done: (error?: Error) => void): void {
     const payload = typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload;
     const outcome = readMessage(settings.shape, packet.topic, payload, nowMs());
-    if (outcome.kind === 'reading' && !(packet.retain && settings.shape.timePath === undefined))
-      return commit.add(outcome.reading, done);
+    if (outcome.kind === 'reading' && !(packet.retain && settings.shape.timePath === undefined)) {
+      commit.add(outcome.reading, done);
+      return;
+    }
     // A retained value of unknown age is no reading of now.
     const why =
       outcome.kind === 'refused'
