@@ -5,12 +5,12 @@
 import type { BoxModel } from './box.ts';
 import { type FreezingNode, type FreezingRegimes, runWithFreezing, WATER } from './freezing.ts';
 import type { Modes } from './modes.ts';
-import { makeRecursion, type Recursion, type RunStart, run } from './run.ts';
+import { linearHold, makeRecursion, type Recursion, type RunStart, run } from './run.ts';
 
 /** The linear run takes over again when all bottles are this far above freezing, K. */
 const CLEAR_K = 0.05;
 /** Hours handed to the enthalpy-aware run at a time. */
-const CHUNK_STEPS = 24;
+const CHUNK_STEPS = 48;
 
 /** Bottles of a box as freezing nodes: their nodes hold nothing but water. */
 function bottlesOf(model: BoxModel): FreezingNode[] {
@@ -52,6 +52,8 @@ export function boxWithFreezing(
   const samples = inputs.reduce((most, input) => Math.max(most, input.length), 1);
   if (bottles.length === 0 || !inputs.some((input) => input.length === samples && input.some((value) => value < 0)))
     return undefined;
+  // Overwritten by the next linear run.
+  let scratch = new Float64Array(0);
   const part = (from: number, to: number) =>
     inputs.map((input) => (input.length === 1 ? input : input.subarray(from, to)));
   const linear = (node: number, from: number, to: number, start: RunStart) => {
@@ -61,9 +63,10 @@ export function boxWithFreezing(
       recursion = makeRecursion(modes, node, stepS, { accuracyK: 0.002 });
       recursions.set(key, recursion);
     }
-    const out = new Float64Array(to - from);
-    run(recursion, part(from, to), out, start);
-    return out;
+    if (scratch.length < to - from) scratch = new Float64Array(samples);
+    const course = scratch.subarray(0, to - from);
+    run(recursion, part(from, to), course, start);
+    return course;
   };
 
   let out: Float64Array[] | undefined;
@@ -81,7 +84,7 @@ export function boxWithFreezing(
     const begins = frost === samples ? samples : Math.max(frost - 1, at);
     for (let w = 0; w < wanted.length && begins > at; w++) out[w]!.set(linear(wanted[w]!, at, begins, state), at);
     if (begins === samples) break;
-    let now = everyNode(modes, linear, at, begins, state);
+    let now = everyNode(modes, inputs, stepS, at, begins, state);
     let ice: Float64Array | undefined;
     let k = begins;
     while (k < samples) {
@@ -107,13 +110,42 @@ export function boxWithFreezing(
   return out;
 }
 
-/** Temperatures of all nodes at sample `until` of a linear run from `at`; only the last days before it matter to a start at rest. */
+/**
+ * Temperatures of all nodes at sample `until` of a linear run from `at`, by one pass over the modes. What lies more than ten of the
+ * slowest times back is forgotten.
+ */
 function everyNode(
   modes: Modes,
-  linear: (node: number, from: number, to: number, start: RunStart) => Float64Array,
+  inputs: readonly Float64Array[],
+  stepS: number,
   at: number,
   until: number,
   state: RunStart,
 ): Float64Array {
-  return Float64Array.from({ length: modes.nodeCount }, (_, node) => linear(node, at, until + 1, state)[until - at]!);
+  const { rates, drives, projection, nodeCount, inputCount } = modes;
+  const m = rates.length;
+  const value = (u: number, k: number) => (inputs[u]!.length === 1 ? inputs[u]![0]! : inputs[u]![k]!);
+  const memory = Math.ceil(10 / (rates[0]! * stepS));
+  const from = Math.max(at, until - memory);
+  const known = state !== 'settled' && from === at;
+  const z = new Float64Array(m);
+  for (let i = 0; i < m; i++) {
+    let x = 0;
+    if (known) for (let node = 0; node < nodeCount; node++) x += projection[i * nodeCount + node]! * state[node]!;
+    else for (let u = 0; u < inputCount; u++) x += (drives[i * inputCount + u]! * value(u, from)) / rates[i]!;
+    const { pole, early, late } = linearHold(rates[i]!, stepS);
+    for (let k = from; k < until; k++) {
+      let push = 0;
+      for (let u = 0; u < inputCount; u++)
+        push += drives[i * inputCount + u]! * (early * value(u, k) + late * value(u, k + 1));
+      x = pole * x + push;
+    }
+    z[i] = x;
+  }
+  return Float64Array.from({ length: nodeCount }, (_, node) => {
+    let tempC = 0;
+    for (let i = 0; i < m; i++) tempC += modes.shapes[node * m + i]! * z[i]!;
+    for (let u = 0; u < inputCount; u++) tempC += modes.direct[node * inputCount + u]! * value(u, until);
+    return tempC;
+  });
 }

@@ -11,7 +11,7 @@ export interface Curve {
   a: number;
   b: number;
   c: number;
-  readonly amplitude: Float64Array;
+  readonly amplitude: number[];
   readonly rates: Float64Array;
 }
 
@@ -87,7 +87,7 @@ export class Segment {
   curve(weight: Float64Array, limit: number): Curve {
     const { rates, shapes, direct, nodeCount, inputCount } = this.modes;
     const count = rates.length;
-    const amplitude = new Float64Array(count);
+    const amplitude = new Array<number>(count).fill(0);
     let a = -limit;
     let b = 0;
     for (let i = 0; i < nodeCount; i++) {
@@ -110,7 +110,7 @@ export class Segment {
 
 /** The curve of the running integral of `curve` from t = 0, plus `start`. The curve given must have no parabola. */
 export function integral(curve: Curve, start: number): Curve {
-  const amplitude = new Float64Array(curve.amplitude.length);
+  const amplitude = new Array<number>(curve.amplitude.length).fill(0);
   let a = start;
   for (let k = 0; k < amplitude.length; k++) {
     amplitude[k] = -curve.amplitude[k]! / curve.rates[k]!;
@@ -137,6 +137,7 @@ const RESOLUTION_S = 1e-6;
 export function firstCrossing(curve: Curve, direction: 1 | -1, spanS: number): number {
   const start = direction * valueAt(curve, 0);
   if (start >= 0) return 0;
+  if (highest(curve, direction, spanS) < 0) return Number.POSITIVE_INFINITY;
   return crossingWithin(curve, direction, 0, start, spanS, direction * valueAt(curve, spanS));
 }
 
@@ -152,6 +153,17 @@ function crossingWithin(curve: Curve, sign: 1 | -1, t0: number, f0: number, t1: 
   if (fm >= 0) return crossingWithin(curve, sign, t0, f0, middle, fm);
   const early = crossingWithin(curve, sign, t0, f0, middle, fm);
   return early < Number.POSITIVE_INFINITY ? early : crossingWithin(curve, sign, middle, fm, t1, f1);
+}
+
+/** A bound no value of sign x curve exceeds in [0, spanS]: each exponential is largest at one of its ends. */
+function highest(curve: Curve, sign: 1 | -1, spanS: number): number {
+  const end = (curve.b + curve.c * spanS) * spanS;
+  let bound = sign * curve.a + Math.max(0, sign * end) + (Math.abs(curve.c) * spanS * spanS) / 4;
+  for (let k = 0; k < curve.amplitude.length; k++) {
+    const amplitude = sign * curve.amplitude[k]!;
+    bound += amplitude > 0 ? amplitude : amplitude * Math.exp(-curve.rates[k]! * spanS);
+  }
+  return bound;
 }
 
 /** Largest possible |f''| from `t` on: the exponentials only fade. */
