@@ -10,6 +10,10 @@ import { type RunningServer, type ServerOptions, startServer } from '../../src/s
 export interface Stage {
   readonly server: RunningServer;
   readonly browser: Browser;
+  /** The server goes away, as a network does in a shed … */
+  lose(): Promise<void>;
+  /** … and is back at the same address with the same records. */
+  regain(): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -18,7 +22,8 @@ const builtPage = join(import.meta.dirname, '..', '..', 'dist', 'web', 'index.ht
 export async function openStage(options: ServerOptions = {}): Promise<Stage> {
   if (!existsSync(builtPage)) throw new Error('Build the screens first: npm run build');
   const dataFolder = mkdtempSync(join(tmpdir(), 'stillwinter-browser-'));
-  const server = await startServer({ dataFolder, port: 0, ...options });
+  let server = await startServer({ dataFolder, port: 0, ...options });
+  const { port } = server;
   const browser = await chromium.launch({
     executablePath: process.env.STILLWINTER_CHROMIUM ?? '/usr/bin/chromium',
     args: [
@@ -33,6 +38,10 @@ export async function openStage(options: ServerOptions = {}): Promise<Stage> {
   return {
     server,
     browser,
+    lose: () => server.stop(),
+    regain: async () => {
+      server = await startServer({ dataFolder, ...options, port });
+    },
     close: async () => {
       await browser.close();
       await server.stop();
@@ -68,7 +77,9 @@ export async function openPage(
     // A refused request is an answer of the server, shown on the screen; the browser logs it all the same.
     if (
       message.type() === 'error' &&
-      !/the server responded with a status of 4\d\d|ERR_INTERNET_DISCONNECTED/.test(message.text())
+      !/the server responded with a status of 4\d\d|ERR_INTERNET_DISCONNECTED|ERR_CONNECTION_REFUSED/.test(
+        message.text(),
+      )
     )
       complaints.push(message.text());
   });

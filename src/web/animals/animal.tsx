@@ -23,6 +23,7 @@ import { Diary } from './diary.tsx';
 import { Health } from './health.tsx';
 import { lineFacts } from './line-facts.ts';
 import { planInForce, type StoredPlan, useBoxDays } from './records.ts';
+import { Share } from './share.tsx';
 import { ConditionPart, VerdictPart } from './verdict.tsx';
 import { WeighIns } from './weigh-ins.tsx';
 
@@ -58,6 +59,7 @@ function Whole({ animal }: { readonly animal: Animal }) {
       <WeighIns animalId={animal.id} measurements={measurements} asleep={stay !== undefined} />
       <LastExamined examinations={examinations} />
       <Diary animalId={animal.id} entries={diary} />
+      <Share animalId={animal.id} />
     </div>
   );
   return (

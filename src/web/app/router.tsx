@@ -70,6 +70,11 @@ const routes = [
   }),
   createRoute({
     getParentRoute: () => at,
+    path: '/shared/$token',
+    component: lazyRouteComponent(() => import('../animals/shared.tsx'), 'Shared'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
     path: '/join/$token',
     component: lazyRouteComponent(() => import('./join.tsx'), 'Join'),
   }),

@@ -73,7 +73,7 @@ export function Shell() {
       <main id="main" className="page" ref={main} tabIndex={-1}>
         <NewVersion />
         <Outbox />
-        {path.startsWith('/now') || path.startsWith('/join/') ? <Outlet /> : <Standing />}
+        {/^\/(now|join|shared)(\/|$)/.test(path) ? <Outlet /> : <Standing />}
       </main>
       <footer className="foot">
         <div>{say('web.foot.caution')}</div>

@@ -1,6 +1,6 @@
 import type { AnswerOverWinters, Spread } from '../../heat/answer.ts';
 import type { BoxFigures } from '../../heat/forecast.ts';
-import { percent } from '../../measure/figures.ts';
+import { figure, percent } from '../../measure/figures.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import type { Build } from './build.ts';
@@ -38,7 +38,7 @@ export function Comparison({ name, forecast, kept, onKeep, onDrop, onBack }: Com
     of === undefined
       ? ''
       : say('web.builder.spread', { middle: tell(of.median), low: bare(tell(of.low)), high: bare(tell(of.high)) });
-  const hours = (value: number) => say('web.readings.hours', { count: Math.round(value) });
+  const hours = (value: number) => say('web.readings.hours', { count: figure(value) });
   const heads = [
     say('web.builder.col.band', { low: temperature(3, 0), high: temperature(8, 0) }),
     say('web.builder.col.under', { limit: temperature(2, 0) }),

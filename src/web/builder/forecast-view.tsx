@@ -1,7 +1,7 @@
 import { useId, useState } from 'react';
 import type { WinterAnswer } from '../../heat/answer.ts';
 import type { Day } from '../../measure/day.ts';
-import { percent } from '../../measure/figures.ts';
+import { figure, percent } from '../../measure/figures.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import type { Forecast } from './forecast.worker.ts';
@@ -82,11 +82,11 @@ function FrontStory(props: { readonly answer: WinterAnswer; readonly worst: bool
     share: percent(answer.steadiness),
     cold:
       cold > 0
-        ? say('web.builder.coldHours', { count: cold, limit: limits.cold })
+        ? say('web.builder.coldHours', { count: cold, hours: figure(cold), limit: limits.cold })
         : say('web.builder.noCold', { limit: limits.cold }),
     warm:
       warm > 0
-        ? say('web.builder.warmHours', { count: warm, limit: limits.warm })
+        ? say('web.builder.warmHours', { count: warm, hours: figure(warm), limit: limits.warm })
         : say('web.builder.noWarm', { limit: limits.warm }),
   });
 }
@@ -121,10 +121,10 @@ function EachWinter({ forecast }: { readonly forecast: Forecast }) {
               {percent(answer.steadiness)}
             </td>
             <td data-number data-label={heads.cold}>
-              {say('web.readings.hours', { count: hoursUnder(answer, 2) })}
+              {say('web.readings.hours', { count: figure(hoursUnder(answer, 2)) })}
             </td>
             <td data-number data-label={heads.warm}>
-              {say('web.readings.hours', { count: hoursOver(answer, 10) })}
+              {say('web.readings.hours', { count: figure(hoursOver(answer, 10)) })}
             </td>
             <td data-number data-label={heads.coldest}>
               {temperature(answer.coldestC)}

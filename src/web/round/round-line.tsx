@@ -56,16 +56,24 @@ export function RoundLine({ line, done, stay }: LineProps) {
   return (
     <li data-done={done ? '' : undefined}>
       <div className="line-row">
-        <p>
-          <Link to="/animals/$animalId" params={{ animalId: line.animalId }} className="round-name">
-            {line.animalName}
-          </Link>
-          {stay ? `, ${stay.boxName}` : ''}: {sayMessage(line.say)}
-          {line.late && !done ? (
-            <span className="act"> {say('web.round.late', { day: sayDay(line.day, today) })}</span>
-          ) : null}
-          {weighs && stay?.lastMassG !== undefined && !done ? <LastMass stay={stay} /> : null}
-        </p>
+        <div className="round-text">
+          <p>
+            <Link to="/animals/$animalId" params={{ animalId: line.animalId }} className="round-name">
+              {line.animalName}
+            </Link>
+            {stay ? `, ${stay.boxName}` : ''}: {sayMessage(line.say)}
+            {line.late && !done ? (
+              <span className="act"> {say('web.round.late', { day: sayDay(line.day, today) })}</span>
+            ) : null}
+            {weighs && stay?.lastMassG !== undefined && !done ? <LastMass stay={stay} /> : null}
+          </p>
+          {done ? null : (
+            <Why>
+              {line.why ? <p>{sayMessage(line.why)}</p> : null}
+              <SourceLine source={line.source} />
+            </Why>
+          )}
+        </div>
         {done ? (
           <button type="button" className="button" data-kind="quiet" onClick={undo}>
             {say('web.undo')}
@@ -86,15 +94,7 @@ export function RoundLine({ line, done, stay }: LineProps) {
         </p>
       ) : null}
       {weighs && !done ? <WeighIn line={line} stay={stay} /> : null}
-      {done ? null : (
-        <div className="line-more">
-          {looks ? <Wrong line={line} /> : null}
-          <Why>
-            {line.why ? <p>{sayMessage(line.why)}</p> : null}
-            <SourceLine source={line.source} />
-          </Why>
-        </div>
-      )}
+      {looks && !done ? <Wrong line={line} /> : null}
     </li>
   );
 }

@@ -244,4 +244,5 @@ export const webAnimalWords = {
   'web.key.take': 'Write it down as {{taxon}}',
   'web.verdict.notLooked': 'Not looked at yet: {{parts}}.',
   'web.verdict.before': 'The checks before the sleep',
+  'web.exam.list': 'Examinations',
 } as const;
