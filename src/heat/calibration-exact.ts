@@ -1,5 +1,6 @@
 /** Calibration of an exact physical case: the shell around well-mixed contents of `exact.ts`, with sun and air change if wanted. */
-import { type CalibratedHouse, type Calibration, type CalibrationRefused, calibrate } from './calibration.ts';
+import { type Calibration, type CalibrationRefused, calibrate } from './calibration.ts';
+import type { CalibratedHouse } from './calibration-readings.ts';
 import { addChain } from './chain.ts';
 import { type ExactCase, exactCriterion } from './exact.ts';
 import { findModes, type Modes } from './modes.ts';

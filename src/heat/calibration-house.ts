@@ -1,8 +1,9 @@
 /** A described place with its box as a house whose factors readings can find, and the forecast redone with what they taught. */
 import { buildBox } from './box.ts';
-import type { CalibratedHouse, Calibration } from './calibration.ts';
+import type { Calibration } from './calibration.ts';
 import { type FactorId, thermometer } from './calibration-data.ts';
 import { settledTemperatures } from './calibration-exact.ts';
+import type { CalibratedHouse } from './calibration-readings.ts';
 import { student90 } from './correlated-errors.ts';
 import type { BoxDescription, BuildingPlace, PlaceDescription, Tuning } from './description.ts';
 import { findModes, type Modes } from './modes.ts';

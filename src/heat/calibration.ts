@@ -6,51 +6,18 @@ import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
 import { figure, temperatureDifference } from '../measure/figures.ts';
 import { type Message, message } from '../wording/say.ts';
 import { calibrationFactors, type FactorId, thermometer } from './calibration-data.ts';
+import {
+  type CalibratedHouse,
+  type CalibrationReadings,
+  extremeOver,
+  grids,
+  interpolate,
+  type MaxMinReading,
+  type ProbeReadings,
+} from './calibration-readings.ts';
+import { meanOf, rangeDuring, unusable, whyNot } from './calibration-refusals.ts';
 import { type CorrectedCovariance, correctedCovariance, type ResidualRun } from './correlated-errors.ts';
 import { dot, inverseNormal, type LeastSquaresFit, leastSquares } from './least-squares.ts';
-
-/** A house whose temperatures can be computed for any values of its free parameters. */
-export interface CalibratedHouse {
-  /** Factors on the described values; all above 0. */
-  readonly factors: readonly FactorId[];
-  /**
-   * Temperatures fitted beside the factors, K: starts, soon forgotten, and lasting differences, which go into forecasts. `sdK` is what they
-   * may be before any reading; Infinity: anything.
-   */
-  readonly offsets: readonly { readonly sdK: number; readonly lasting: boolean }[];
-  readonly probes: number;
-  /** Grid of the prediction, s from the start of the readings' clock; may begin before the first reading. */
-  readonly fromS: number;
-  readonly stepS: number;
-  readonly samples: number;
-  /** Temperatures by probe on the grid for `values`: the factors in their order, then the offsets. */
-  readonly predict: (values: Float64Array, out: readonly Float64Array[]) => void;
-  /** Outdoors on the same grid, °C, to tell why a factor could not be found. */
-  readonly outsideC: Float64Array;
-  /** Sun on the same grid, W/m2; left out: no sun in this case. */
-  readonly sunWm2?: Float64Array;
-}
-
-export interface ProbeReadings {
-  readonly probe: number;
-  /** Seconds on the clock of the house, rising. */
-  readonly atS: Float64Array;
-  readonly tempC: Float64Array;
-}
-
-/** What a max-min thermometer showed when it was reset at `toS`: the warmest and coldest since `fromS`. */
-export interface MaxMinReading {
-  readonly probe: number;
-  readonly fromS: number;
-  readonly toS: number;
-  readonly maxC: number;
-  readonly minC: number;
-}
-
-export interface CalibrationReadings {
-  readonly points: readonly ProbeReadings[];
-  readonly spans: readonly MaxMinReading[];
-}
 
 export interface FittedFactor {
   readonly id: FactorId;
@@ -107,83 +74,6 @@ export function calibrate(
   const reasons = 'reason' in fitted ? [fitted.reason] : suspicious(house, readings, prior, fitted);
   if ('reason' in fitted || reasons.length > 0) return { outcome: 'refused', reasons };
   return conclude(house, readings, prior, fitted);
-}
-
-/** Checks that need no fit. */
-function unusable(house: CalibratedHouse, { points, spans }: CalibrationReadings): Message | undefined {
-  const count = points.reduce((sum, one) => sum + one.atS.length, 0);
-  if (count < thermometer.leastReadings && spans.length < thermometer.leastSpans)
-    return message('heat.calibration.too-few', {
-      count: figure(count),
-      least: figure(thermometer.leastReadings),
-      spans: figure(thermometer.leastSpans),
-    });
-  const starts = [...points.map((one) => one.atS[0] ?? Number.POSITIVE_INFINITY), ...spans.map((one) => one.fromS)];
-  const ends = [...points.map((one) => one.atS.at(-1) ?? Number.NEGATIVE_INFINITY), ...spans.map((one) => one.toS)];
-  const from = Math.min(...starts);
-  const to = Math.max(...ends);
-  if (to - from < thermometer.leastSpanS)
-    return message('heat.calibration.too-short', {
-      hours: figure((to - from) / 3600),
-      least: figure(thermometer.leastSpanS / 3600),
-    });
-  const gridTo = house.fromS + (house.samples - 1) * house.stepS;
-  if (from < house.fromS - 1 || to > gridTo + 1) return message('heat.calibration.no-weather');
-  for (const { maxC, minC, fromS, toS } of spans)
-    if (maxC < minC || !(toS > fromS)) return message('heat.calibration.max-under-min');
-  for (const { atS } of points)
-    for (let i = 1; i < atS.length; i++) if (!(atS[i]! > atS[i - 1]!)) return message('heat.calibration.order');
-  return contradiction(house, { points, spans });
-}
-
-/**
- * Readings warmer (or colder) through their second half than the least loss, the most sun and a start as read could make them.
- */
-function contradiction(house: CalibratedHouse, { points }: CalibrationReadings): Message | undefined {
-  const predicted = grids(house);
-  for (const side of [1, -1] as const)
-    for (const { probe, atS, tempC } of points) {
-      const half = Math.floor(atS.length / 2);
-      if (half < 2) continue;
-      const extreme = Float64Array.from({ length: house.factors.length + house.offsets.length }, (_, p) => {
-        const id = house.factors[p];
-        return id ? calibrationFactors[id].extreme[side > 0 ? 'warmest' : 'coldest'] : 0;
-      });
-      house.predict(extreme, predicted);
-      const ahead = tempC[0]! - interpolate(house, predicted[probe]!, atS[0]!);
-      if (side * ahead > 0) extreme.fill(ahead, house.factors.length);
-      house.predict(extreme, predicted);
-      let over = 0;
-      for (let i = half; i < atS.length; i++) over += tempC[i]! - interpolate(house, predicted[probe]!, atS[i]!);
-      over = (side * over) / (atS.length - half);
-      if (over > thermometer.contradictionK)
-        return message(side > 0 ? 'heat.calibration.too-warm' : 'heat.calibration.too-cold', {
-          over: temperatureDifference(over),
-        });
-    }
-  return undefined;
-}
-
-const meanOf = (values: Float64Array, from: number) =>
-  values.subarray(from).reduce((a, b) => a + b, 0) / (values.length - from);
-
-const grids = (house: CalibratedHouse) => Array.from({ length: house.probes }, () => new Float64Array(house.samples));
-
-/** Value of a grid at `atS`, straight between samples. */
-function interpolate(house: CalibratedHouse, grid: Float64Array, atS: number): number {
-  const position = Math.min(Math.max((atS - house.fromS) / house.stepS, 0), house.samples - 1);
-  const index = Math.min(Math.floor(position), house.samples - 2);
-  return grid[index]! + (position - index) * (grid[index + 1]! - grid[index]!);
-}
-
-/** Highest or lowest of a grid over a window, its ends included. */
-function extremeOver(house: CalibratedHouse, grid: Float64Array, span: MaxMinReading, side: 1 | -1): number {
-  let best = Math.max(side * interpolate(house, grid, span.fromS), side * interpolate(house, grid, span.toS));
-  const first = Math.ceil((span.fromS - house.fromS) / house.stepS);
-  const last = Math.floor((span.toS - house.fromS) / house.stepS);
-  for (let i = Math.max(first, 0); i <= Math.min(last, house.samples - 1); i++)
-    if (side * grid[i]! > best) best = side * grid[i]!;
-  return side * best;
 }
 
 interface Fitted {
@@ -347,31 +237,6 @@ function unseparated(house: CalibratedHouse, readings: CalibrationReadings, fit:
     .sort((a, b) => b.size - a.size)
     .map(({ p }) => house.factors[p]!);
   return ids.length > 0 ? whyNot(house, readings, ids) : undefined;
-}
-
-/** Why the readings cannot tell these factors. */
-function whyNot(house: CalibratedHouse, readings: CalibrationReadings, ids: readonly FactorId[]): Message {
-  const names = ids.map((id) => calibrationFactors[id].name);
-  if (ids.includes('sun') && !(house.sunWm2 ?? new Float64Array(0)).some((value) => value > 1))
-    return message('heat.calibration.no-sun');
-  if (rangeDuring(house, readings) < thermometer.leastOutsideRangeK)
-    return message('heat.calibration.outside-constant');
-  if (ids.includes('airChange') && ids.includes('loss')) return message('heat.calibration.loss-and-air');
-  return ids.length > 1
-    ? message('heat.calibration.cannot-tell-apart', { first: names[0]!, second: names[1]! })
-    : message('heat.calibration.cannot-tell', { name: names[0]! });
-}
-
-function rangeDuring(house: CalibratedHouse, { points, spans }: CalibrationReadings): number {
-  const from = Math.min(...points.map((one) => one.atS[0] ?? Infinity), ...spans.map((one) => one.fromS));
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < house.samples; i++) {
-    if (house.fromS + i * house.stepS < from - 86_400) continue;
-    low = Math.min(low, house.outsideC[i]!);
-    high = Math.max(high, house.outsideC[i]!);
-  }
-  return high - low;
 }
 
 /** Why a fit that came out says something no house could be, or too vaguely to use. */
