@@ -5,7 +5,7 @@ import type { Group } from '../schema/group.ts';
 import type { Measurement } from '../schema/measurement.ts';
 import { assess } from '../tortoise/assess.ts';
 import { checkSize } from '../tortoise/size-check.ts';
-import { findSpecies, mayEverHibernate } from '../tortoise/species.ts';
+import { findSpecies } from '../tortoise/species.ts';
 import type { AssessInput, Assessment, Findings, Moment, SizeRecord } from '../tortoise/types.ts';
 import { say } from '../wording/say.ts';
 import type { Database } from './database.ts';
@@ -127,6 +127,3 @@ function sizeOf(measurements: readonly Measurement[], dayOf: (at: string) => Day
   }
   return { massG: newest.massG, sclMm: newest.sclMm, earlier: records.slice(0, -1) };
 }
-
-/** True where no route may ever make a plan to sleep: a tropical species, an unknown one, a hybrid. */
-export const neverHibernates = (species: string): boolean => !mayEverHibernate(species);

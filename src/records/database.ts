@@ -42,7 +42,7 @@ export async function openDatabase(address: DatabaseAddress): Promise<Database> 
   }
 }
 
-export function openSqliteFile(path: string): Database {
+function openSqliteFile(path: string): Database {
   if (path !== ':memory:' && !existsSync(dirname(path))) mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
   let sqlite: SqliteFile;
   try {

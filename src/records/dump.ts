@@ -70,7 +70,7 @@ export async function* pagesOf(database: Database, table: DumpedTable): AsyncGen
 }
 
 /** One text for one row, whichever database it came from: columns by name, bytes as base64. */
-export function rowText(row: Row): string {
+function rowText(row: Row): string {
   const columns = Object.keys(row).sort();
   return JSON.stringify(columns.map((column) => [column, portable(row[column] as unknown)]));
 }

@@ -35,40 +35,6 @@ export async function listNotices(database: Database, scope: Scope, open: boolea
     }));
 }
 
-/**
- * Keeps a notice. The same rule of the same stay from the same instant is the same notice, so a watch that starts again repeats none;
- * of an existing one the clearing and the level are brought up to date. Returns true when it is new.
- */
-export async function keepNotice(database: Database, groupId: string, notice: Notice): Promise<boolean> {
-  const clearedAtMs = notice.clearedAt === undefined ? null : Date.parse(notice.clearedAt);
-  const result = await database.kysely
-    .insertInto('notices')
-    .values({
-      id: notice.id,
-      groupId,
-      ruleId: notice.ruleId,
-      stayId: notice.stayId,
-      level: notice.level,
-      fromAtMs: Date.parse(notice.fromAt),
-      clearedAtMs,
-      message: JSON.stringify(notice.message),
-      acknowledgedBy: null,
-      acknowledgedAtMs: null,
-      acknowledgedNote: null,
-    })
-    .onConflict((conflict) => conflict.columns(['stayId', 'ruleId', 'fromAtMs']).doNothing())
-    .executeTakeFirst();
-  if (Number(result.numInsertedOrUpdatedRows) === 1) return true;
-  await database.kysely
-    .updateTable('notices')
-    .set({ clearedAtMs, level: notice.level, message: JSON.stringify(notice.message) })
-    .where('stayId', '=', notice.stayId)
-    .where('ruleId', '=', notice.ruleId)
-    .where('fromAtMs', '=', Date.parse(notice.fromAt))
-    .execute();
-  return false;
-}
-
 /** Acknowledges a notice; the first who does so stands. */
 export async function acknowledge(
   database: Database,

@@ -75,7 +75,7 @@ interface EditConflictRow {
   settledAtMs: number | null;
 }
 
-export interface ProbeNumberRow {
+interface ProbeNumberRow {
   number: number;
   probeId: string;
   groupId: string;
@@ -92,7 +92,7 @@ export interface ReadingRow {
 }
 
 /** A correction stands above the reading of its instant; the highest part counts. */
-export interface ReadingCorrectionRow {
+interface ReadingCorrectionRow {
   probe: number;
   atMs: number;
   part: number;
@@ -106,7 +106,7 @@ export interface ReadingCorrectionRow {
 }
 
 /** Readings of one hour, summed for charts of long ranges. */
-export interface ReadingHourRow {
+interface ReadingHourRow {
   probe: number;
   hour: number;
   count: number;

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { idSchema } from './common.ts';
 
 /** What an outbox may hold. Each kind's body is the thing of that name. */
-export const batchKindSchema = z.enum([
+const batchKindSchema = z.enum([
   'animal',
   'measurement',
   'examination',

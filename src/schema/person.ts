@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { idSchema, instantSchema, lineSchema, nameSchema, optional } from './common.ts';
 
-export const roleSchema = z
+const roleSchema = z
   .enum(['tutor', 'keeper', 'reader'])
   .meta({ description: 'tutor: everything; keeper: their own animals; reader: sees all, changes nothing' });
 export type Role = z.infer<typeof roleSchema>;

@@ -45,8 +45,8 @@ export const probeSchema = z
 export type Probe = z.infer<typeof probeSchema>;
 
 /** `good` counts everywhere; `suspect` is drawn but rules ignore it; `excluded` was set aside by a person. */
-export const readingQualitySchema = z.enum(['good', 'suspect', 'excluded']);
-export const readingSourceSchema = z.enum(['typed', 'csv', 'http', 'mqtt', 'wire', 'service', 'demonstration']);
+const readingQualitySchema = z.enum(['good', 'suspect', 'excluded']);
+const readingSourceSchema = z.enum(['typed', 'csv', 'http', 'mqtt', 'wire', 'service', 'demonstration']);
 
 /** One reading at one instant. Readings are never changed: a second one of the same probe and instant supersedes. */
 export const readingSchema = z

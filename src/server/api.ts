@@ -10,7 +10,7 @@ import { type ServerContext, scopeOf, type Who } from './context.ts';
 import { PROBLEM_STATUS, type ProblemName, Refusal } from './problem-answers.ts';
 
 /** Who may use a route. `anyone`: also without session; `reader`, `keeper`, `tutor`: this role or a higher one. */
-export type Needs = 'anyone' | 'reader' | 'keeper' | 'tutor';
+type Needs = 'anyone' | 'reader' | 'keeper' | 'tutor';
 const RANK = { reader: 1, keeper: 2, tutor: 3 } as const;
 
 export type Env = { Variables: { who: Who } };

@@ -16,6 +16,7 @@ import { photographRoutes } from './routes/photographs.ts';
 import { readingRoutes } from './routes/readings.ts';
 import { sessionRoutes } from './routes/sessions.ts';
 import { shareRoutes } from './routes/shares.ts';
+import { weatherRoutes } from './routes/weather.ts';
 import { winterRoutes } from './routes/winter.ts';
 import { webFiles } from './web-files.ts';
 
@@ -59,6 +60,7 @@ export function createApp(options: AppOptions): Api {
   photographRoutes(api, context);
   shareRoutes(api, context);
   winterRoutes(api, context);
+  weatherRoutes(api, context);
   batchRoutes(api, context);
   outsideRoutes(api, context);
 

@@ -8,7 +8,7 @@ const DAY_MS = 86_400_000;
 const LOOK_MS = 3_600_000;
 
 /** How the database's file is: known a moment after the start, for the check runs while answers are given already. */
-export interface Health {
+interface Health {
   integrity: 'checking' | 'good' | 'damaged' | 'not-checked';
   faults: readonly string[];
   newestGoodBackup: string | undefined;

@@ -231,3 +231,53 @@ describe('refusals', () => {
     }
   });
 });
+
+describe('a weather file', () => {
+  let database: Database;
+  let ask: ReturnType<typeof testApp>['ask'];
+  beforeAll(async () => {
+    database = await freshDatabase('sqlite');
+    await smallGroup(database);
+    ask = testApp(database).ask;
+  });
+  afterAll(() => database.close());
+  const csv = { 'content-type': 'text/csv' };
+  /** Five years of daily extremes, invented: colder each year, so that each winter can be told. */
+  const days = Array.from({ length: 5 * 365 }, (_, i) => {
+    const day = new Date(Date.UTC(2020, 0, 1) + i * 86_400_000).toISOString().slice(0, 10);
+    const mean = 10 - 7 * Math.cos((2 * Math.PI * (i - 15)) / 365.25) - i / 1000;
+    return `${day},${(mean + 4).toFixed(1)},${(mean - 4).toFixed(1)}`;
+  });
+  const file = ['date,temp_max,temp_min', ...days, ''].join('\n');
+
+  it('becomes the recorded winters that places and boxes are run through', async () => {
+    const taken = await ask('POST', 'weather/records', file, csv);
+    expect(taken.body).toMatchObject({ kind: 'daily', unit: 'C' });
+    expect((await ask('POST', 'weather/records', file, csv)).body.hours).toBe(taken.body.hours);
+    const winters = (await ask('GET', 'weather/winters?fromDay=2026-11-01&days=120&winters=30')).body;
+    expect(winters.source).toBe('recorded');
+    expect(winters.winters.map((winter: { label: string }) => winter.label)).toEqual([
+      '2020-21',
+      '2021-22',
+      '2022-23',
+      '2023-24',
+    ]);
+    const coldest = winters.winters.map((winter: { airTempC: number[] }) => Math.min(...winter.airTempC));
+    expect([...coldest].sort((a, b) => b - a)).toEqual(coldest);
+  });
+
+  it('with a line that cannot be read is refused by that line, and nothing of it is kept', async () => {
+    const other = await freshDatabase('sqlite');
+    await smallGroup(other);
+    const refused = await testApp(other).ask(
+      'POST',
+      'weather/records',
+      file.replace('2020-03-01,', '2020-03-XX,'),
+      csv,
+    );
+    expect(refused.status).toBe(422);
+    expect(refused.body.errors[0].where).toContain('62');
+    expect(await other.kysely.selectFrom('weatherHours').selectAll().execute()).toEqual([]);
+    await other.close();
+  });
+});
