@@ -101,3 +101,31 @@ describe('by keyboard alone', () => {
     await page.context().close();
   });
 });
+
+describe('a link for the vet', () => {
+  it('opens one animal, read only, and is dead once it is taken back', async () => {
+    const { page, complaints } = await openPage(stage, { width: 1280, height: 800 });
+    const [stay] = await ask('stays');
+    await visit(page, `/animals/${stay.animalId}`);
+    await page.getByText('Let a vet read it').click();
+    await page.getByLabel('For whom').fill('Dr Hollis');
+    await page.getByRole('button', { name: 'Make the link' }).click();
+    const link = new URL((await page.locator('code').textContent()) ?? '');
+    await visit(page, link.pathname);
+    await page.getByRole('heading', { name: /^The record of/ }).waitFor();
+    await page.getByText('Dr Hollis', { exact: false }).first().waitFor();
+    await visit(page, `/animals/${stay.animalId}`);
+    await page.getByText('Let a vet read it').click();
+    await page.getByRole('button', { name: /Take back.*Dr Hollis/ }).click();
+    const dialog = page.getByRole('alertdialog');
+    await dialog.getByText('stops working at once', { exact: false }).waitFor();
+    expect(await dialog.getByRole('button', { name: 'Cancel' }).evaluate((it) => it === document.activeElement)).toBe(
+      true,
+    );
+    await dialog.getByRole('button', { name: 'Take back' }).click();
+    await page.getByRole('button', { name: /Take back.*Dr Hollis/ }).waitFor({ state: 'detached' });
+    expect((await fetch(`${stage.server.address}/api/v1/shared/${link.pathname.split('/').pop()}`)).ok).toBe(false);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});

@@ -4,14 +4,14 @@ import { findSpecies } from '../../tortoise/species.ts';
 import { say } from '../../wording/say.ts';
 
 /** Whole years, from the hatching day or from an age told on a day; undefined when neither is known. */
-export function ageYears(animal: Animal, today: Day): number | undefined {
+function ageYears(animal: Animal, today: Day): number | undefined {
   if (animal.birthDate) return Math.floor(daysBetween(animal.birthDate, today) / 365.2425);
   if (animal.ageYears !== undefined && animal.ageAsOf)
     return Math.floor(animal.ageYears + daysBetween(animal.ageAsOf, today) / 365.2425);
   return undefined;
 }
 
-export const speciesName = (name: string) => (name === 'unknown' ? say('web.species.unknown') : name);
+const speciesName = (name: string) => (name === 'unknown' ? say('web.species.unknown') : name);
 export const englishName = (name: string) => findSpecies(name)?.english;
 
 /** "Testudo hermanni boettgeri, male, 11 years" */

@@ -4,6 +4,7 @@ import { say } from '../../wording/say.ts';
 import { ask } from '../data/client.ts';
 import { useFigures } from '../data/group.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
+import { AskOnce } from '../parts/ask-once.tsx';
 import { sayInstant } from '../parts/dates.ts';
 import { Field, typedNumber } from '../parts/field.tsx';
 import { Trouble } from '../parts/state.tsx';
@@ -68,14 +69,12 @@ export function Share({ animalId }: { readonly animalId: string }) {
             .map((link) => (
               <li key={link.id} className="line-row">
                 <span>{say('web.share.list', { whom: link.forWhom, until: sayInstant(link.until, zone) })}</span>
-                <button
-                  type="button"
-                  className="button"
-                  onClick={() => act(() => ask(`${path}/${link.id}`, { method: 'DELETE' }))}
-                >
-                  {say('web.share.revoke')}
-                  <span className="unseen">: {link.forWhom}</span>
-                </button>
+                <AskOnce
+                  act={say('web.share.revoke')}
+                  about={link.forWhom}
+                  question={say('web.share.ask', { whom: link.forWhom })}
+                  onYes={() => act(() => ask(`${path}/${link.id}`, { method: 'DELETE' }))}
+                />
               </li>
             ))}
         </ul>

@@ -7,6 +7,7 @@ import { useFigures } from '../data/group.ts';
 import { enter, useOutbox } from '../data/outbox.ts';
 import { sayDayYear } from '../parts/dates.ts';
 import { Choice, errorAt, Field, typedNumber } from '../parts/field.tsx';
+import { Normal } from '../parts/normal.tsx';
 import { GrowthChart } from './growth-chart.tsx';
 
 const kinds = ['routine', 'start', 'asleep', 'after-waking'] as const;
@@ -77,7 +78,6 @@ function WeighForm({ animalId, asleep }: { readonly animalId: string; readonly a
         value={mass}
         onChange={setMass}
         error={errorAt(errors, 'mass')}
-        help={say('web.weigh.normal')}
       />
       <Field
         label={say('web.weigh.length')}
@@ -87,6 +87,12 @@ function WeighForm({ animalId, asleep }: { readonly animalId: string; readonly a
         onChange={setLength}
         error={errorAt(errors, 'length')}
       />
+      {asleep ? (
+        <details className="why">
+          <summary>{say('web.normal.title')}</summary>
+          <Normal beside={['weigh-in']} />
+        </details>
+      ) : null}
       <Choice
         label={say('web.weigh.kind')}
         value={kind}

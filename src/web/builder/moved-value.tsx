@@ -21,7 +21,7 @@ export interface Movable {
   readonly help?: string;
 }
 
-export const within = (movable: Movable, to: number) => Math.max(movable.low, Math.min(movable.high, to));
+const within = (movable: Movable, to: number) => Math.max(movable.low, Math.min(movable.high, to));
 
 const PX_PER_STEP = 9;
 

@@ -8,7 +8,7 @@ import { type Build, beddings, facings, fills, holeDiameters, litresOf, placePre
 import { type Movable, MovedValue, ValueEditor } from './moved-value.tsx';
 import { wordFor } from './words.ts';
 
-export interface SavedPlace {
+interface SavedPlace {
   readonly id: string;
   readonly name: string;
 }

@@ -4,7 +4,7 @@ import { say } from '../../wording/say.ts';
 import { sayMonth } from '../parts/dates.ts';
 import { useWidth } from '../winter-line/winter-line.tsx';
 
-export interface DrawnWinter {
+interface DrawnWinter {
   readonly label: string;
   /** Hourly, °C; NaN where the weather is missing: a gap stays a gap. */
   readonly insideC: ArrayLike<number>;

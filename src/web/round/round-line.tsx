@@ -10,6 +10,7 @@ import { enter, takeBack } from '../data/outbox.ts';
 import { readAgain } from '../data/queries.ts';
 import { sayDay } from '../parts/dates.ts';
 import { typedNumber } from '../parts/field.tsx';
+import { Normal } from '../parts/normal.tsx';
 import { SourceLine, sayMessage, Why } from '../parts/text.tsx';
 import type { Line, RoundStay } from './parts.ts';
 
@@ -168,6 +169,7 @@ function Wrong({ line }: { readonly line: Line }) {
   return (
     <details className="why">
       <summary>{say('web.round.wrong')}</summary>
+      <Normal beside={['lid-opened', 'touch-response', 'moved', 'awake-signs', 'urine']} />
       <div className="choices">
         {troubles.map((one) => (
           <button

@@ -6,6 +6,7 @@ import { useGroup, useSession } from '../data/group.ts';
 import { enter, flush, takeBack, useOutbox } from '../data/outbox.ts';
 import { forgetAnswers } from '../data/queries.ts';
 import type { Entry } from '../data/store.ts';
+import { AskOnce } from '../parts/ask-once.tsx';
 import { sayInstant } from '../parts/dates.ts';
 import { Choice } from '../parts/field.tsx';
 import { GroupForm } from './group-form.tsx';
@@ -53,7 +54,6 @@ export function Settings() {
 /** What waits or was refused, each to be sent again or let go; letting go asks once and says what is lost. */
 function OutboxPart({ zone }: { readonly zone: string }) {
   const entries = useOutbox();
-  const [asked, setAsked] = useState('');
   const again = async (entry: Entry) => {
     await takeBack(entry.id);
     await enter(entry.kind, entry.body as Record<string, unknown>, entry.id);
@@ -80,21 +80,12 @@ function OutboxPart({ zone }: { readonly zone: string }) {
                 <button type="button" className="button" onClick={() => (entry.refused ? again(entry) : flush())}>
                   {say('web.settings.outboxGo')}
                 </button>
-                {asked === entry.id ? (
-                  <>
-                    <span>{say('web.settings.outboxAsk', { what: summary(entry) })}</span>
-                    <button type="button" className="button" data-kind="act" onClick={() => takeBack(entry.id)}>
-                      {say('web.settings.outboxDrop')}
-                    </button>
-                    <button type="button" className="button" data-kind="quiet" onClick={() => setAsked('')}>
-                      {say('web.cancel')}
-                    </button>
-                  </>
-                ) : (
-                  <button type="button" className="button" data-kind="quiet" onClick={() => setAsked(entry.id)}>
-                    {say('web.settings.outboxDrop')}
-                  </button>
-                )}
+                <AskOnce
+                  act={say('web.settings.outboxDrop')}
+                  about={summary(entry)}
+                  question={say('web.settings.outboxAsk', { what: summary(entry) })}
+                  onYes={() => takeBack(entry.id)}
+                />
               </div>
             </li>
           ))}

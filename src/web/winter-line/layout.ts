@@ -5,13 +5,13 @@ import type { StageName } from '../../winter/plan-types.ts';
  * Where everything on a winter line goes. Pure arithmetic in CSS pixels, so that the rules that matter to the reader
  * (nothing clipped, no two labels on top of each other) are tested without a browser.
  */
-export interface LineStage {
+interface LineStage {
   readonly name: StageName;
   readonly fromDay: Day;
   readonly toDay: Day;
   readonly label: string;
 }
-export interface LineWeighIn {
+interface LineWeighIn {
   readonly day: Day;
   readonly massG: number;
   readonly label: string;
@@ -21,7 +21,7 @@ export interface LineTemperature {
   readonly minC: number;
   readonly maxC: number;
 }
-export interface LineNotice {
+interface LineNotice {
   readonly day: Day;
   readonly label: string;
   readonly actNow: boolean;

@@ -41,7 +41,6 @@ export const webAnimalWords = {
   'web.animal.edit': 'Change what is written',
   'web.animal.examine': 'Examine it',
   'web.animal.toPlan': 'Winter plan',
-  'web.animal.summary': 'One page for the vet',
   'web.animal.asleep': 'Asleep for {{nights}} in {{place}}, {{box}}.',
   'web.animal.nights_one': '{{count}} night',
   'web.animal.nights_other': '{{count}} nights',
@@ -104,8 +103,6 @@ export const webAnimalWords = {
   'web.gate.name.last-bath': 'Last bath',
   'web.gate.name.start-mass': 'Weight at the start',
   'web.condition.title': 'Condition',
-  'web.condition.mass': 'Mass',
-  'web.condition.length': 'Straight carapace length',
   'web.condition.expected': 'Usual for this length',
   'web.condition.expectedText': '{{mass}}; this animal is at {{share}} of it.',
   'web.condition.own': 'By its own history',
@@ -129,8 +126,6 @@ export const webAnimalWords = {
   'web.weigh.col.length': 'Length',
   'web.weigh.col.kind': 'When',
   'web.weigh.first': 'No weigh-in yet. Each one sharpens the forecast of how much the winter will cost.',
-  'web.weigh.normal':
-    'A few grams a week go in sleep, nearly all of it water. About 1 in 100 of the mass a month is usual (common practice).',
   'web.health.title': 'Health',
   'web.health.none': 'Nothing is written yet: no illness, no treatment, no vet.',
   'web.health.add': 'Write down',
@@ -171,6 +166,7 @@ export const webAnimalWords = {
   'web.diary.kind.woken': 'woken',
   'web.diary.kind.note': 'note',
   'web.normal.title': 'What is normal',
+  'web.normal.not': 'Not normal',
   'web.exam.title': 'Examine {{name}}',
   'web.exam.lead':
     'One part after the other, in good light. Leave out what you could not see: it counts as not yet known.',

@@ -6,7 +6,6 @@ export const webBuilderWords = {
   'web.places.build': 'Build a box and see its winters',
   'web.places.empty':
     'No box yet. Here you will see each place with its boxes, who sleeps in them, and how steady they stay. Begin by building one: choose the walls, the filling and the place, and watch what changes.',
-  'web.places.boxes': 'Boxes',
   'web.places.noBoxes': 'No box stands here yet.',
   'web.places.inIt': '{{animal}} is in it since {{day}}.',
   'web.places.nobody': 'Nobody is in it.',
@@ -16,7 +15,6 @@ export const webBuilderWords = {
   'web.builder.more':
     'The filling is {{fillMm}} thick all round. Inside stands {{inner}}, {{length}} long, {{width}} wide and {{height}} high, with {{beddingMm}} of {{bedding}}. The outer box has {{holes}} of {{hole}} and {{lid}}. The animal weighs {{animal}}.',
   'web.builder.placeFacing': '{{place}} facing {{facing}}',
-  'web.builder.inPlace': '{{place}}',
   'web.builder.help':
     'Underlined values move: drag sideways, use the arrow keys or the wheel, or press Enter to type or choose.',
   'web.builder.hint': 'Move the underlined values: drag them, use the arrow keys, or tap to type. The winters follow.',
@@ -75,7 +73,6 @@ export const webBuilderWords = {
   'web.builder.col.holds': 'Of a day’s change, lets in',
   'web.builder.winters': 'Each winter by itself',
   'web.builder.col.winter': 'Winter',
-  'web.builder.this': 'This build',
   'web.builder.keep': 'Keep this build beside the next',
   'web.builder.keepFull': 'Four builds stand side by side; take one away first.',
   'web.builder.bring': 'Back to this one',
@@ -86,7 +83,6 @@ export const webBuilderWords = {
   'web.builder.nameHelp': 'As it is written on the lid, for example: box 2.',
   'web.builder.placeName': 'Name of the place',
   'web.builder.placeNameHelp': 'As you call it, for example: brick store.',
-  'web.builder.savedBox': 'Saved. The box is under Places and boxes.',
   'web.builder.caution':
     'A forecast is not a promise. Try the box empty for a week with a thermometer in it before an animal goes in, and keep reading it all winter.',
   'web.builder.unusual':

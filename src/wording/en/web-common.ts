@@ -26,7 +26,6 @@ export const webCommonWords = {
   'web.no': 'No',
   'web.notKnown': 'not known',
   'web.saved': 'Saved.',
-  'web.savedHere': 'Saved on this device; it is sent when there is a network.',
   'web.remembered': 'No answer from Stillwinter. This is what it said on {{at}}; entries are kept on this device.',
   'web.notFound.title': 'There is no such page',
   'web.notFound.text': 'The address may be old or mistyped. Nothing is lost.',
