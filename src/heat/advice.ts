@@ -18,7 +18,7 @@ import {
 import { type PlaceForecast, type SleepWindow, sleepStretches } from './forecast.ts';
 
 /** Change of an average winter's hours for a small change of one value. */
-export interface Sensitivity {
+interface Sensitivity {
   readonly of: 'wall' | 'water' | 'dates' | 'place-mean';
   /** 10 mm of wall, 1 litre of water, 1 week later, 1 K warmer place. */
   readonly hoursBelowBand: number;
@@ -26,7 +26,7 @@ export interface Sensitivity {
   readonly hoursBeyondLimits: number;
 }
 
-export interface SingleChange {
+interface SingleChange {
   readonly change: 'wall' | 'water' | 'earlier' | 'later' | 'place';
   /** Millimetres, litres, weeks; for a place its id. */
   readonly to: number | string;
@@ -36,7 +36,7 @@ export interface SingleChange {
 }
 
 /** What stands in the way when no build will do: the place's own warmth or cold, or its swings. */
-export type Trouble = 'none' | 'place-too-warm' | 'place-too-cold' | 'swings';
+type Trouble = 'none' | 'place-too-warm' | 'place-too-cold' | 'swings';
 
 export interface BuildAdvice {
   readonly search: BuildSearchResult;

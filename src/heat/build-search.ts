@@ -9,7 +9,7 @@ import { type PlaceForecast, SLEEPING_HEAT_W_PER_KG, type SleepWindow, sleepStre
 import { findModes } from './modes.ts';
 import { makeRecursion } from './run.ts';
 
-export interface SearchPlace {
+interface SearchPlace {
   readonly id: string;
   readonly forecast: PlaceForecast;
 }

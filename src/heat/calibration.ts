@@ -19,7 +19,7 @@ import { meanOf, rangeDuring, unusable, whyNot } from './calibration-refusals.ts
 import { type CorrectedCovariance, correctedCovariance, type ResidualRun } from './correlated-errors.ts';
 import { dot, inverseNormal, type LeastSquaresFit, leastSquares } from './least-squares.ts';
 
-export interface FittedFactor {
+interface FittedFactor {
   readonly id: FactorId;
   /** Factor on the described value. */
   readonly value: number;

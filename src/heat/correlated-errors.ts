@@ -6,7 +6,7 @@ import { Matrix as Matrices, type Matrix } from 'ml-matrix';
 import { dot } from './least-squares.ts';
 
 /** Correlation ρ(Δ) = share exp(-Δ/timeS) between residuals Δ seconds apart; the rest, 1 - share, is noise of each reading alone. */
-export interface ErrorMemory {
+interface ErrorMemory {
   readonly share: number;
   readonly timeS: number;
 }
@@ -22,7 +22,7 @@ export interface ResidualRun {
  * Memory of residuals, by the empirical autocorrelation of each probe's residuals in bins about the usual spacing apart: the time
  * at which it has fallen to 1/e of its value at the shortest lag.
  */
-export function errorMemory(residuals: Float64Array, runs: readonly ResidualRun[]): ErrorMemory {
+function errorMemory(residuals: Float64Array, runs: readonly ResidualRun[]): ErrorMemory {
   let shortest = Number.POSITIVE_INFINITY;
   let span = 0;
   for (const run of runs) {
@@ -86,7 +86,7 @@ function autocorrelation(
  * Middle of the sandwich: J' V J with V the correlation matrix of the residuals, in one pass: with F the running sum of J faded by
  * exp(-Δ/time), J' V J = (1 - share) J'J + share (J'F + F'J - J'J). Exact for uneven spacing.
  */
-export function correlatedScore(
+function correlatedScore(
   jacobian: readonly Float64Array[],
   runs: readonly ResidualRun[],
   memory: ErrorMemory,

@@ -46,7 +46,7 @@ export interface FreezingRun {
   readonly events: readonly { readonly atS: number; readonly node: number; readonly kind: FreezingEvent }[];
 }
 
-export type FreezingEvent = 'begins-to-freeze' | 'frozen-through' | 'begins-to-thaw' | 'thawed';
+type FreezingEvent = 'begins-to-freeze' | 'frozen-through' | 'begins-to-thaw' | 'thawed';
 
 type Phase = 'water' | 'mixed' | 'ice';
 
