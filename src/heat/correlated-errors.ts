@@ -86,11 +86,7 @@ function autocorrelation(
  * Middle of the sandwich: J' V J with V the correlation matrix of the residuals, in one pass: with F the running sum of J faded by
  * exp(-Δ/time), J' V J = (1 - share) J'J + share (J'F + F'J - J'J). Exact for uneven spacing.
  */
-function correlatedScore(
-  jacobian: readonly Float64Array[],
-  runs: readonly ResidualRun[],
-  memory: ErrorMemory,
-): Matrix {
+function correlatedScore(jacobian: readonly Float64Array[], runs: readonly ResidualRun[], memory: ErrorMemory): Matrix {
   const count = jacobian.length;
   const middle = Matrices.zeros(count, count);
   const faded = new Float64Array(count);
