@@ -20,7 +20,8 @@ export function openPool(url: string): pg.Pool {
     application_name: 'stillwinter',
     options: '-c timezone=UTC',
   });
-  // A connection that dies while idle must not take the process with it: the next query opens another.
+  // A connection that dies, idle or in use, must not take the process with it: the next query opens another.
   pool.on('error', () => {});
+  pool.on('connect', (client) => client.on('error', () => {}));
   return pool;
 }
