@@ -42,6 +42,7 @@ const screens = () =>
 async function settle(page: Page, name: string) {
   if (name === 'builder' || name === 'saved-box')
     await page.getByText('Worst of 30 winters').waitFor({ timeout: 30_000 });
+  if (name === 'readings') await page.locator('.uplot canvas').waitFor();
 }
 
 describe.each([
@@ -70,6 +71,7 @@ describe('in a dark shed', () => {
     const found: string[] = [];
     for (const [name, path] of screens()) {
       await visit(page, path);
+      await settle(page, name);
       await picture(page, `${name}-dark`);
       for (const fault of await accessFaults(page, ['color-contrast'])) found.push(`${name}: ${fault}`);
     }
