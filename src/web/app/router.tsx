@@ -31,7 +31,7 @@ const routes = [
   createRoute({
     getParentRoute: () => at,
     path: '/animals/$animalId/examination',
-    component: lazyRouteComponent(() => import('../animals/examination.tsx'), 'ExaminationScreen'),
+    component: lazyRouteComponent(() => import('../examination/examination.tsx'), 'ExaminationScreen'),
   }),
   createRoute({
     getParentRoute: () => at,

@@ -113,19 +113,27 @@ function whenOf(group: readonly Task[], today: Day): string {
 /** Every dated thing to do, stage by stage. */
 export function Tasks({ plan }: { readonly plan: WinterPlan }) {
   const { today } = useFigures();
+  // What is past and what lies further ahead folds; printed, all of it stands open.
+  const current = plan.stages.find((stage) => stage.toDay >= today) ?? plan.stages.at(-1);
   return (
     <section aria-labelledby="tasks">
       <h2 id="tasks">{say('web.plan.tasks')}</h2>
       {plan.stages.map((stage) => {
         const tasks = plan.tasks.filter((task) => task.day >= stage.fromDay && task.day <= stage.toDay);
         return (
-          <section key={`${stage.name}${stage.fromDay}`}>
-            <h3>
-              {capital(say(`web.stage.${stage.name}`))}{' '}
-              <span className="title-beside">
-                {say('web.plan.until', { from: sayDay(stage.fromDay, today), to: sayDay(stage.toDay, today) })}
-              </span>
-            </h3>
+          <details
+            className="stage-tasks"
+            key={`${stage.name}${stage.fromDay}`}
+            open={stage.name === current?.name && stage.fromDay === current.fromDay}
+          >
+            <summary>
+              <h3>
+                {capital(say(`web.stage.${stage.name}`))}{' '}
+                <span className="title-beside">
+                  {say('web.plan.until', { from: sayDay(stage.fromDay, today), to: sayDay(stage.toDay, today) })}
+                </span>
+              </h3>
+            </summary>
             <p className="soft">{say(stage.purpose)}</p>
             {tasks.length > 0 ? (
               <dl className="facts">
@@ -147,7 +155,7 @@ export function Tasks({ plan }: { readonly plan: WinterPlan }) {
                 })}
               </dl>
             ) : null}
-          </section>
+          </details>
         );
       })}
     </section>

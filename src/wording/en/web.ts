@@ -1,7 +1,14 @@
 import { webAnimalWords } from './web-animal.ts';
 import { webBuilderWords } from './web-builder.ts';
+import { webCareWords } from './web-care.ts';
 import { webCommonWords } from './web-common.ts';
 import { webDailyWords } from './web-daily.ts';
 
 /** English wording of web. Keys begin with the room they belong to; {{name}} stands for a value. */
-export const webWords = { ...webAnimalWords, ...webBuilderWords, ...webCommonWords, ...webDailyWords } as const;
+export const webWords = {
+  ...webAnimalWords,
+  ...webBuilderWords,
+  ...webCareWords,
+  ...webCommonWords,
+  ...webDailyWords,
+} as const;

@@ -12,7 +12,7 @@ import { readAgain, useAnswer } from '../data/queries.ts';
 import { Choice, Field } from '../parts/field.tsx';
 import { Answered } from '../parts/state.tsx';
 import { capital, SourceLine, Why } from '../parts/text.tsx';
-import { PartPicture } from './part-picture.tsx';
+import { Picture } from './pictures.tsx';
 
 const moments = ['before', 'asleep', 'waking'] as const;
 const questions = [
@@ -33,9 +33,21 @@ interface Typed {
   readonly vet: Answer;
   readonly vetName: string;
   readonly note: string;
+  /** One part after the other, or all in one list; a phone begins with the first. */
+  readonly way: 'guided' | 'list';
+  readonly step: number;
 }
 
-const blank: Typed = { moment: 'before', findings: {}, answers: {}, vet: 'unknown', vetName: '', note: '' };
+const blank = (): Typed => ({
+  moment: 'before',
+  findings: {},
+  answers: {},
+  vet: 'unknown',
+  vetName: '',
+  note: '',
+  way: matchMedia('(max-width: 640px)').matches ? 'guided' : 'list',
+  step: 0,
+});
 
 export function ExaminationScreen() {
   const { animalId } = useParams({ from: '/animals/$animalId/examination' });
@@ -45,7 +57,7 @@ export function ExaminationScreen() {
 
 function Examine({ animal }: { readonly animal: Animal }) {
   const id = useMemo(() => uuidv7(), []);
-  const [typed, change, forget] = useDraft<Typed>(`examination-${animal.id}`, blank);
+  const [typed, change, forget] = useDraft<Typed>(`examination-${animal.id}`, useMemo(blank, []));
   const [said, setSaid] = useState('');
   const navigate = useNavigate();
   const asked = [
@@ -79,6 +91,9 @@ function Examine({ animal }: { readonly animal: Animal }) {
     await readAgain(`animals/${animal.id}`);
     await navigate({ to: '/animals/$animalId', params: { animalId: animal.id } });
   };
+  const parts = EXAMINATION_PARTS.filter((part) => findingsFor(part, typed.moment).length > 0);
+  const step = Math.min(typed.step, parts.length);
+  const atEnd = step === parts.length;
   const yesNo = (['yes', 'no', 'unknown'] as const).map((value) => ({
     value,
     label: value === 'yes' ? say('web.yes') : value === 'no' ? say('web.no') : say('web.notKnown'),
@@ -90,10 +105,23 @@ function Examine({ animal }: { readonly animal: Animal }) {
       <Choice
         label={say('web.exam.moment')}
         value={typed.moment}
-        onChange={(moment) => change({ moment, findings: {} })}
+        onChange={(moment) => change({ moment, findings: {}, step: 0 })}
         options={moments.map((value) => ({ value, label: say(`web.exam.moment.${value}`) }))}
       />
-      {EXAMINATION_PARTS.filter((part) => findingsFor(part, typed.moment).length > 0).map((part) => (
+      <Choice
+        label={say('web.exam.way')}
+        value={typed.way}
+        onChange={(way) => change({ way, step: 0 })}
+        options={(['guided', 'list'] as const).map((value) => ({ value, label: say(`web.exam.way.${value}`) }))}
+      />
+      {typed.way === 'guided' ? (
+        <p className="soft" role="status">
+          {atEnd
+            ? say('web.exam.stepLast')
+            : say('web.exam.step', { step: step + 1, steps: parts.length, part: say(`web.exam.part.${parts[step]!}`) })}
+        </p>
+      ) : null}
+      {(typed.way === 'list' ? parts : parts.slice(step, step + 1)).map((part) => (
         <Part
           key={part}
           part={part}
@@ -102,32 +130,75 @@ function Examine({ animal }: { readonly animal: Animal }) {
           onChange={(code) => change({ findings: { ...typed.findings, [part]: code } })}
         />
       ))}
-      {typed.moment === 'before' ? (
+      {typed.way === 'list' || atEnd ? (
         <>
-          <h2>{say('web.exam.summer')}</h2>
-          {asked.map((name) => (
-            <Choice
-              key={name}
-              label={say(`web.exam.${name}`)}
-              value={typed.answers[name] ?? 'unknown'}
-              onChange={(answer) => change({ answers: { ...typed.answers, [name]: answer } })}
-              options={yesNo}
-            />
-          ))}
+          {typed.way === 'guided' ? <Found parts={parts} typed={typed} /> : null}
+          {typed.moment === 'before' ? (
+            <>
+              <h2>{say('web.exam.summer')}</h2>
+              {asked.map((name) => (
+                <Choice
+                  key={name}
+                  label={say(`web.exam.${name}`)}
+                  value={typed.answers[name] ?? 'unknown'}
+                  onChange={(answer) => change({ answers: { ...typed.answers, [name]: answer } })}
+                  options={yesNo}
+                />
+              ))}
+            </>
+          ) : null}
+          <Choice label={say('web.exam.vet')} value={typed.vet} onChange={(vet) => change({ vet })} options={yesNo} />
+          {typed.vet === 'yes' ? (
+            <Field label={say('web.exam.vetName')} value={typed.vetName} onChange={(vetName) => change({ vetName })} />
+          ) : null}
+          <Field label={say('web.exam.note')} kind="lines" value={typed.note} onChange={(note) => change({ note })} />
         </>
       ) : null}
-      <Choice label={say('web.exam.vet')} value={typed.vet} onChange={(vet) => change({ vet })} options={yesNo} />
-      {typed.vet === 'yes' ? (
-        <Field label={say('web.exam.vetName')} value={typed.vetName} onChange={(vetName) => change({ vetName })} />
-      ) : null}
-      <Field label={say('web.exam.note')} kind="lines" value={typed.note} onChange={(note) => change({ note })} />
-      <div className="actions">
-        <button type="submit" className="button" data-kind="main">
-          {say('web.exam.save')}
-        </button>
+      <div className="actions one-hand">
+        {typed.way === 'guided' && step > 0 ? (
+          <button type="button" className="button" onClick={() => change({ step: step - 1 })}>
+            {say('web.exam.back')}
+          </button>
+        ) : null}
+        {typed.way === 'guided' && !atEnd ? (
+          <button
+            key="next"
+            type="button"
+            className="button"
+            data-kind="main"
+            onClick={() => change({ step: step + 1 })}
+          >
+            {say(typed.findings[parts[step]!] ? 'web.exam.next' : 'web.exam.skip')}
+          </button>
+        ) : (
+          <button key="save" type="submit" className="button" data-kind="main">
+            {say('web.exam.save')}
+          </button>
+        )}
         <span role="status">{said}</span>
       </div>
     </form>
+  );
+}
+
+/** What was found so far, part by part, before it is saved. */
+function Found({ parts, typed }: { readonly parts: readonly ExaminationPart[]; readonly typed: Typed }) {
+  return (
+    <dl className="facts">
+      {parts.map((part) => {
+        const code = typed.findings[part];
+        return (
+          <div key={part}>
+            <dt>{say(`web.exam.part.${part}`)}</dt>
+            <dd>
+              {code
+                ? `${capital(say(`web.finding.${code}` as MessageKey))} (${say(`web.gate.${judgePart(part, { [part]: code } as Findings, typed.moment).state}`)})`
+                : say('web.exam.notLooked')}
+            </dd>
+          </div>
+        );
+      })}
+    </dl>
   );
 }
 
@@ -151,7 +222,7 @@ function Part({ part, moment, code, onChange }: PartProps) {
     code && rows.some((row) => row.code === code) ? judgePart(part, { [part]: code } as Findings, moment) : undefined;
   return (
     <div className="exam-part">
-      <PartPicture part={part} />
+      <Picture part={part} code={code || 'clear'} />
       <div>
         <Choice
           help={lookAt(part, moment)}
