@@ -47,6 +47,7 @@ export const DUMPED: readonly DumpedTable[] = [
   { name: 'channels', key: ['id'], secret: true },
   { name: 'listenings', key: ['personId'], secret: true },
   { name: 'deliveries', key: ['id'], secret: true },
+  { name: 'quarantine', key: ['id'], secret: true },
 ];
 
 const PAGE = 5000;
