@@ -2,7 +2,7 @@ import { COMMON_PRACTICE, type Source } from '../measure/source.ts';
 import type { LastBathView } from './plan-types.ts';
 
 const FAST: Source = {
-  cite: 'common practice, no source; veterinary leaflets give 2 to 4 weeks (Cara Vet Group; In & Around, September 2022)',
+  cite: 'common practice, no source; veterinary leaflets give 2 to 4 weeks (Cara Vet Group; In & Around, 2022-09)',
   status: 'common-practice',
 };
 const WARM_FAST: Source = {
@@ -54,7 +54,7 @@ export const LAST_BATH: Readonly<
   'week-before': {
     daysBefore: 8,
     dailyFromDaysBefore: 21,
-    source: { cite: 'BVA, BVZS and BSAVA, October 2016', status: 'read', note: 'Daily before, none in the last week.' },
+    source: { cite: 'BVA, BVZS and BSAVA, 2016-10', status: 'read', note: 'Daily before, none in the last week.' },
   },
 };
 /** Before the daily baths: one every so many days, so two or three a week. */
@@ -77,13 +77,13 @@ export const WAKING_SOURCE: Source = {
   status: 'read',
 };
 export const FEEDING_LIMIT: Source = {
-  cite: 'Beaumont Veterinary Centre; netvet.co.uk; In & Around, September 2022: vet by day 7',
+  cite: 'Beaumont Veterinary Centre; netvet.co.uk; In & Around, 2022-09: vet by day 7',
   status: 'read',
   note: 'Ten days is the limit of common practice; warned from seven.',
 };
 export const RECOVERED_SOURCE: Source = { cite: 'netvet.co.uk: normal within 3 weeks, or a vet', status: 'read' };
 export const WEEKLY_SOURCE: Source = {
-  cite: 'In & Around, September 2022 (weigh weekly); German veterinary chamber (open once or twice a week)',
+  cite: 'In & Around, 2022-09 (weigh weekly); German veterinary chamber (open once or twice a week)',
   status: 'read',
 };
 export const SEASON_SOURCE: Source = {

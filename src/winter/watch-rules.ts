@@ -20,16 +20,16 @@ const BAND: Source = {
   note: 'The band 3 to 8 °C holds all three; the durations are common practice.',
 };
 const WARM: Source = {
-  cite: 'In & Around, September 2022 (above 10 °C it starves)',
+  cite: 'In & Around, 2022-09 (above 10 °C it starves)',
   status: 'read',
   note: 'The durations are common practice. Warm hours cost reserves over days, so the rule is not an alarm of the night.',
 };
 const TEN_PERCENT: Source = {
-  cite: 'Bundestierärztekammer (not over 10 % over the winter); In & Around, September 2022 (wake at 10 %)',
+  cite: 'Bundestierärztekammer (not over 10 % over the winter); In & Around, 2022-09 (wake at 10 %)',
   status: 'read',
 };
 const WEEKLY: Source = {
-  cite: 'In & Around, September 2022 (weigh weekly); Bundestierärztekammer (open the refrigerator once or twice a week)',
+  cite: 'In & Around, 2022-09 (weigh weekly); Bundestierärztekammer (open the refrigerator once or twice a week)',
   status: 'read',
   note: 'Eight and nine days leave a keeper the weekend: common practice.',
 };

@@ -82,7 +82,7 @@ export const WHAT_IS_NORMAL: readonly WhatIsNormal[] = [
     status: 'read',
   }),
   row('first-urine', 'waking', ['urine', 'bath'], 'not-eating', {
-    cite: 'In & Around, September 2022',
+    cite: 'In & Around, 2022-09',
     status: 'read',
   }),
 ];

@@ -39,11 +39,11 @@ const page = (
 });
 
 const SEVEN_DAYS: Source = {
-  cite: 'Beaumont Veterinary Centre; netvet.co.uk; In & Around, September 2022: vet by day 7',
+  cite: 'Beaumont Veterinary Centre; netvet.co.uk; In & Around, 2022-09: vet by day 7',
   status: 'read',
   note: 'Ten days is the limit of common practice.',
 };
-const TEN_PER_CENT: Source = { cite: 'Bundestierärztekammer; In & Around, September 2022', status: 'read' };
+const TEN_PER_CENT: Source = { cite: 'Bundestierärztekammer; In & Around, 2022-09', status: 'read' };
 
 export const WHAT_TO_DO: readonly WhatToDo[] = [
   page('frost', 5, VET, [FIRE, NOT_A_VET], {
