@@ -57,3 +57,45 @@ describe('a plan on the screen and on paper', () => {
     await page.context().close();
   });
 });
+
+describe('a weigh-in of a sleeping animal', () => {
+  it('says the range before, asks for a second weighing when it does not fit, and draws what is ahead', async () => {
+    const { page, complaints } = await openPage(stage, phone);
+    await visit(page, `/animals/${animalId}`);
+    await page.getByText('Expected', { exact: false }).first().waitFor();
+    await page.getByRole('heading', { name: 'Weight until the waking' }).waitFor();
+    await page.getByText('Week by week, in a table').click();
+    await picture(page, 'care-animal-360');
+    expect(await accessFaults(page)).toEqual([]);
+    expect(await overflow(page)).toEqual([]);
+    const [, low = ''] = /Expected ([\d,.]+)/.exec((await page.locator('.expected').first().textContent()) ?? '') ?? [];
+    const lowG = Number(low.replace(',', ''));
+    const form = page.locator('form', { has: page.getByRole('button', { name: 'Save the weigh-in' }) });
+    const weigh = async (massG: number) => {
+      await form.getByLabel('Mass').fill(String(Math.round(massG)));
+      await form.getByRole('button', { name: 'Save the weigh-in' }).click();
+    };
+    await weigh(lowG * 0.94);
+    await page.getByText('Weigh a second time.').waitFor();
+    await page.getByText('counts as true', { exact: false }).waitFor();
+    await picture(page, 'care-weigh-again-360', false);
+    await weigh(lowG + 1);
+    await page.getByText('most likely a misreading', { exact: false }).waitFor();
+    await page.getByText('Weigh a second time.').waitFor({ state: 'detached' });
+    expect(complaints).toEqual([]);
+    await page.setViewportSize(laptop);
+    await picture(page, 'care-animal-1280');
+    await page.context().close();
+  });
+
+  it('offers what is normal beside the entry it belongs to', async () => {
+    const { page } = await openPage(stage, phone);
+    await visit(page, `/animals/${animalId}`);
+    await page.getByText('Write in the diary').click();
+    await page.getByLabel('What happened').selectOption('urine');
+    await page.getByText('urine has been passed', { exact: false }).first().waitFor();
+    await picture(page, 'care-normal-360');
+    expect(await accessFaults(page)).toEqual([]);
+    await page.context().close();
+  });
+});

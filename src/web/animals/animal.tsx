@@ -14,6 +14,7 @@ import type { WinterPlan } from '../../winter/plan-types.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import { useAnswer } from '../data/queries.ts';
+import { useSleepMass } from '../mass/use-mass.ts';
 import { sayDay, sayWeekday } from '../parts/dates.ts';
 import { Answered, Remembered } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
@@ -46,6 +47,7 @@ function Whole({ animal }: { readonly animal: Animal }) {
     (one) => one.animalId === animal.id && one.fromDay <= today && (!one.toDay || one.toDay >= today),
   );
   const plan = planInForce(plans.data ?? [])?.plan;
+  const mass = useSleepMass(animal.id, stay);
   const soon = plan?.sleepDay !== undefined && daysBetween(today, plan.sleepDay) <= 14;
   const judged = (
     <>
@@ -56,7 +58,7 @@ function Whole({ animal }: { readonly animal: Animal }) {
   const daily = (
     <div>
       {plan ? <Next plan={plan} /> : null}
-      <WeighIns animalId={animal.id} measurements={measurements} asleep={stay !== undefined} />
+      <WeighIns animalId={animal.id} measurements={measurements} asleep={stay !== undefined} mass={mass} />
       <LastExamined examinations={examinations} />
       <Diary animalId={animal.id} entries={diary} />
       <Share animalId={animal.id} />

@@ -1,10 +1,12 @@
 import { type FormEvent, useState } from 'react';
 import type { DiaryEntry } from '../../schema/diary.ts';
+import type { NormalBeside } from '../../winter/what-is-normal.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import { enter, useOutbox } from '../data/outbox.ts';
 import { sayInstant } from '../parts/dates.ts';
 import { Field, Pick } from '../parts/field.tsx';
+import { Normal } from '../parts/normal.tsx';
 
 const FEW = 8;
 const kinds: readonly DiaryEntry['kind'][] = [
@@ -25,6 +27,21 @@ const kinds: readonly DiaryEntry['kind'][] = [
   'went-down',
   'woken',
 ];
+
+/** The page of what is normal that belongs to an entry: it stands there before the entry is written. */
+const normalOf: Partial<Record<DiaryEntry['kind'], NormalBeside>> = {
+  'lid-opened': 'lid-opened',
+  'touch-response': 'touch-response',
+  'no-touch-response': 'touch-response',
+  moved: 'moved',
+  'awake-signs': 'awake-signs',
+  urine: 'urine',
+  droppings: 'droppings',
+  bath: 'bath',
+  drank: 'drank',
+  fed: 'fed',
+  'refused-food': 'fed',
+};
 
 /** What was done and seen, newest first; entries made here show at once. */
 export function Diary({ animalId, entries }: { readonly animalId: string; readonly entries: readonly DiaryEntry[] }) {
@@ -67,6 +84,7 @@ export function Diary({ animalId, entries }: { readonly animalId: string; readon
 function DiaryForm({ animalId }: { readonly animalId: string }) {
   const [kind, setKind] = useState<DiaryEntry['kind']>('note');
   const [note, setNote] = useState('');
+  const normal = normalOf[kind];
   const [said, setSaid] = useState('');
   const save = async (event: FormEvent) => {
     event.preventDefault();
@@ -89,6 +107,11 @@ function DiaryForm({ animalId }: { readonly animalId: string }) {
           onChange={setKind}
           options={kinds.map((value) => ({ value, label: say(`web.diary.kind.${value}`) }))}
         />
+        {normal ? (
+          <div role="status">
+            <Normal beside={[normal]} />
+          </div>
+        ) : null}
         <Field label={say('web.diary.note')} kind="lines" value={note} onChange={setNote} />
         <div className="actions">
           <button type="submit" className="button">

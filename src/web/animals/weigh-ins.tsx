@@ -5,6 +5,9 @@ import { say } from '../../wording/say.ts';
 import type { ProblemError } from '../data/client.ts';
 import { useFigures } from '../data/group.ts';
 import { enter, useOutbox } from '../data/outbox.ts';
+import { MassForecastPart } from '../mass/mass-forecast.tsx';
+import type { SleepMass } from '../mass/use-mass.ts';
+import { Expected, WeighAnswer } from '../mass/weigh-answer.tsx';
 import { sayDayYear } from '../parts/dates.ts';
 import { Choice, errorAt, Field, typedNumber } from '../parts/field.tsx';
 import { Normal } from '../parts/normal.tsx';
@@ -17,7 +20,10 @@ export function WeighIns(props: {
   readonly animalId: string;
   readonly measurements: readonly Measurement[];
   readonly asleep: boolean;
+  /** Of the sleep that is going on; absent without one, or without a weighing at its start. */
+  readonly mass: SleepMass | undefined;
 }) {
+  const last = props.mass?.judged.at(-1);
   const waiting = useOutbox().flatMap((entry) => {
     const body = entry.body as Measurement;
     return entry.kind === 'measurement' && body.animalId === props.animalId ? [body] : [];
@@ -29,7 +35,9 @@ export function WeighIns(props: {
   return (
     <section aria-labelledby="weigh">
       <h2 id="weigh">{say('web.weigh.title')}</h2>
-      <WeighForm animalId={props.animalId} asleep={props.asleep} />
+      {last ? <WeighAnswer judged={last} /> : null}
+      <WeighForm animalId={props.animalId} asleep={props.asleep} mass={props.mass} />
+      {props.mass ? <MassForecastPart mass={props.mass} /> : null}
       {all.length === 0 ? (
         <p className="soft">{say('web.weigh.first')}</p>
       ) : (
@@ -39,7 +47,13 @@ export function WeighIns(props: {
   );
 }
 
-function WeighForm({ animalId, asleep }: { readonly animalId: string; readonly asleep: boolean }) {
+interface WeighFormProps {
+  readonly animalId: string;
+  readonly asleep: boolean;
+  readonly mass: SleepMass | undefined;
+}
+
+function WeighForm({ animalId, asleep, mass: sleep }: WeighFormProps) {
   const figures = useFigures();
   const [mass, setMass] = useState('');
   const [length, setLength] = useState('');
@@ -78,6 +92,7 @@ function WeighForm({ animalId, asleep }: { readonly animalId: string; readonly a
         value={mass}
         onChange={setMass}
         error={errorAt(errors, 'mass')}
+        help={sleep ? <Expected mass={sleep} /> : undefined}
       />
       <Field
         label={say('web.weigh.length')}

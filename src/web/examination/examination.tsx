@@ -10,6 +10,7 @@ import { useDraft } from '../data/draft.ts';
 import { enter } from '../data/outbox.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
 import { Choice, Field } from '../parts/field.tsx';
+import { Normal } from '../parts/normal.tsx';
 import { Answered } from '../parts/state.tsx';
 import { capital, SourceLine, Why } from '../parts/text.tsx';
 import { Picture } from './pictures.tsx';
@@ -114,6 +115,12 @@ function Examine({ animal }: { readonly animal: Animal }) {
         onChange={(way) => change({ way, step: 0 })}
         options={(['guided', 'list'] as const).map((value) => ({ value, label: say(`web.exam.way.${value}`) }))}
       />
+      {typed.moment === 'asleep' ? (
+        <details className="why">
+          <summary>{say('web.normal.title')}</summary>
+          <Normal beside={['examination']} when="asleep" />
+        </details>
+      ) : null}
       {typed.way === 'guided' ? (
         <p className="soft" role="status">
           {atEnd

@@ -105,7 +105,7 @@ const faces: Record<ExaminationPart, (code: string) => ReactNode> = {
   nose: (code) => (
     <>
       <path className="pic-line" d="M48 112c-16-26-16-66 12-84 18-12 42-12 60 0 28 18 28 58 12 84" />
-      <path className="pic-line" d="M64 80c12-12 40-12 52 0-6 18-46 18-52 0ZM64 80c14 5 38 5 52 0" />
+      <path className="pic-line" d="M60 78c10 8 18 9 26 8l4 7 4-7c8 1 16 0 26-8M72 96c10 7 26 7 36 0" />
       <path className="pic-line" d="M44 58c4-8 12-10 18-6M136 58c-4-8-12-10-18-6" />
       <circle className="pic-dot" cx="82" cy="60" r="3" />
       <circle className="pic-dot" cx="98" cy="60" r="3" />

@@ -2,12 +2,15 @@ import { Link } from '@tanstack/react-router';
 import { type FormEvent, useId, useState } from 'react';
 import { dayInZone } from '../../measure/zone.ts';
 import type { DiaryEntry } from '../../schema/diary.ts';
+import type { Stay } from '../../schema/stay.ts';
 import type { TaskDone } from '../../schema/task.ts';
 import { say } from '../../wording/say.ts';
 import { ask } from '../data/client.ts';
 import { useFigures } from '../data/group.ts';
 import { enter, takeBack } from '../data/outbox.ts';
-import { readAgain } from '../data/queries.ts';
+import { readAgain, useAnswer } from '../data/queries.ts';
+import { useSleepMass } from '../mass/use-mass.ts';
+import { Expected, WeighAnswer } from '../mass/weigh-answer.tsx';
 import { sayDay } from '../parts/dates.ts';
 import { typedNumber } from '../parts/field.tsx';
 import { Normal } from '../parts/normal.tsx';
@@ -94,7 +97,7 @@ export function RoundLine({ line, done, stay }: LineProps) {
           {trouble}
         </p>
       ) : null}
-      {weighs && !done ? <WeighIn line={line} stay={stay} /> : null}
+      {weighs && (stay || !done) ? <WeighIn line={line} stay={stay} done={done !== undefined} /> : null}
       {looks && !done ? <Wrong line={line} /> : null}
     </li>
   );
@@ -106,11 +109,25 @@ function LastMass({ stay }: { readonly stay: RoundStay }) {
   return ` ${say('web.round.lastMass', { mass: mass(stay.lastMassG), day: sayDay(dayInZone(Date.parse(stay.lastMassAt), zone), today) })}`;
 }
 
-function WeighIn({ line, stay }: { readonly line: Line; readonly stay: RoundStay | undefined }) {
+interface WeighInProps {
+  readonly line: Line;
+  readonly stay: RoundStay | undefined;
+  readonly done: boolean;
+}
+
+/** Asks for the weight with the range expected; once it is saved, says what it means and asks again where it does not fit. */
+function WeighIn({ line, stay, done }: WeighInProps) {
   const figures = useFigures();
   const id = useId();
   const [typed, setTyped] = useState('');
   const [error, setError] = useState('');
+  const stays = useAnswer<readonly Stay[]>('stays', stay !== undefined).data;
+  const sleep = useSleepMass(
+    line.animalId,
+    stays?.find((one) => one.id === stay?.stayId),
+  );
+  const last = sleep?.judged.at(-1);
+  const answered = last && dayInZone(last.weighIn.atMs, figures.zone) === figures.today ? last : undefined;
   const save = async (event: FormEvent) => {
     event.preventDefault();
     const value = typedNumber(typed);
@@ -125,35 +142,45 @@ function WeighIn({ line, stay }: { readonly line: Line; readonly stay: RoundStay
       massG: figures.massG(value),
       kind: line.kind === 'put-down' ? 'start' : stay ? 'asleep' : 'routine',
     });
-    await markDone(line);
+    setTyped('');
+    if (!done) await markDone(line);
   };
+  if (done && !answered?.weighAgain) return answered ? <WeighAnswer judged={answered} /> : null;
   return (
-    <form onSubmit={save} noValidate className="round-weigh">
-      <label className="unseen" htmlFor={id}>
-        {line.animalName}: {say('web.round.weigh', { unit: figures.massUnit })}
-      </label>
-      <input
-        id={id}
-        className="input"
-        data-numeral
-        inputMode="decimal"
-        autoComplete="off"
-        placeholder={figures.massUnit}
-        value={typed}
-        onChange={(event) => setTyped(event.target.value)}
-        aria-invalid={error ? true : undefined}
-        aria-describedby={error ? `${id}e` : undefined}
-      />
-      <button type="submit" className="button">
-        {say('web.save')}
-        <span className="unseen">: {line.animalName}</span>
-      </button>
-      {error ? (
-        <p className="field-error" id={`${id}e`} role="alert">
-          {error}
-        </p>
-      ) : null}
-    </form>
+    <>
+      {answered ? <WeighAnswer judged={answered} /> : null}
+      <form onSubmit={save} noValidate className="round-weigh">
+        <label className="unseen" htmlFor={id}>
+          {line.animalName}: {say('web.round.weigh', { unit: figures.massUnit })}
+        </label>
+        <input
+          id={id}
+          className="input"
+          data-numeral
+          inputMode="decimal"
+          autoComplete="off"
+          placeholder={figures.massUnit}
+          value={typed}
+          onChange={(event) => setTyped(event.target.value)}
+          aria-invalid={error ? true : undefined}
+          aria-describedby={error ? `${id}e` : undefined}
+        />
+        <button type="submit" className="button">
+          {say('web.save')}
+          <span className="unseen">: {line.animalName}</span>
+        </button>
+        {error ? (
+          <p className="field-error" id={`${id}e`} role="alert">
+            {error}
+          </p>
+        ) : null}
+        {sleep && !error ? (
+          <p className="field-help expected-now">
+            <Expected mass={sleep} />
+          </p>
+        ) : null}
+      </form>
+    </>
   );
 }
 
