@@ -73,6 +73,19 @@ export const readingSchema = z
   });
 export type Reading = z.infer<typeof readingSchema>;
 
+/** One reading as it came, and what counts instead of it when a person has corrected it. */
+export const singleReadingSchema = z
+  .strictObject({
+    reading: readingSchema,
+    correction: optional(
+      z.strictObject({ tempC: tempCSchema, quality: readingQualitySchema, reason: z.string() }).meta({
+        description: 'What counts instead, and why',
+      }),
+    ),
+  })
+  .meta({ id: 'SingleReading', description: 'One reading as it came, and its correction' });
+export type SingleReading = z.infer<typeof singleReadingSchema>;
+
 /** What a maximum-minimum thermometer says: the extremes since it was last reset. */
 export const maxMinSchema = z
   .strictObject({

@@ -53,6 +53,8 @@ const MATRIX: Record<string, Least> = {
   'get forecasts': 'reader',
   'post forecasts': 'tutor',
   'get readings': 'reader',
+  'get readings/single': 'reader',
+  'get readings/file': 'reader',
   'post readings': 'keeper',
   'post readings/max-min': 'keeper',
   'post readings/corrections': 'keeper',

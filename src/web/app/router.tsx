@@ -65,6 +65,11 @@ const routes = [
   }),
   createRoute({
     getParentRoute: () => at,
+    path: '/readings/thermometers',
+    component: lazyRouteComponent(() => import('../readings/probes.tsx'), 'Thermometers'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
     path: '/group',
     component: lazyRouteComponent(() => import('../group/group.tsx'), 'GroupScreen'),
   }),

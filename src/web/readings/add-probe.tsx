@@ -6,6 +6,7 @@ import { ask } from '../data/client.ts';
 import { readAgain } from '../data/queries.ts';
 import { Field, Pick, typedNumber } from '../parts/field.tsx';
 import { Trouble } from '../parts/state.tsx';
+import { placed, placings } from './placing.ts';
 
 /** A thermometer: its name, where it hangs and how often it should speak. */
 export function AddProbe(props: { readonly boxes: readonly BoxRecord[]; readonly places: readonly PlaceRecord[] }) {
@@ -17,14 +18,13 @@ export function AddProbe(props: { readonly boxes: readonly BoxRecord[]; readonly
   const submit = async (event: FormEvent) => {
     event.preventDefault();
     setTrouble(undefined);
-    const [kind, id] = where.split(':');
     try {
       await ask('probes', {
         method: 'POST',
         body: {
           id: uuidv7(),
           name: name.trim(),
-          ...(kind === 'outdoors' ? { outdoors: true } : kind === 'box' ? { boxId: id } : { placeId: id }),
+          ...placed(where),
           offsetC: 0,
           expectedIntervalS: Math.round((typedNumber(minutes) ?? 10) * 60),
         },
@@ -46,11 +46,7 @@ export function AddProbe(props: { readonly boxes: readonly BoxRecord[]; readonly
           label={say('web.readings.where')}
           value={where}
           onChange={setWhere}
-          options={[
-            { value: 'outdoors', label: say('web.readings.outdoors') },
-            ...props.boxes.map((box) => ({ value: `box:${box.id}`, label: box.name })),
-            ...props.places.map((place) => ({ value: `place:${place.id}`, label: place.name })),
-          ]}
+          options={placings(props.boxes, props.places)}
         />
         <Field label={say('web.readings.interval')} kind="number" value={minutes} onChange={setMinutes} />
         <div className="actions">

@@ -1,21 +1,22 @@
-import { useQueries } from '@tanstack/react-query';
-import { lazy, Suspense, useMemo, useState } from 'react';
+import { keepPreviousData, useQueries } from '@tanstack/react-query';
+import { Link } from '@tanstack/react-router';
+import { useMemo, useState } from 'react';
 import { dayInZone } from '../../measure/zone.ts';
-import type { BoxRecord, PlaceRecord } from '../../schema/housing.ts';
+import type { Notice } from '../../schema/notice.ts';
 import type { Probe, ReadingChart } from '../../schema/reading.ts';
+import type { Stay } from '../../schema/stay.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import { reading, useAnswer } from '../data/queries.ts';
 import { sayDayYear, sayInstant } from '../parts/dates.ts';
 import { Choice } from '../parts/field.tsx';
 import { Answered } from '../parts/state.tsx';
-import { Empty } from '../parts/text.tsx';
-import { AddProbe } from './add-probe.tsx';
+import { Empty, sayMessage } from '../parts/text.tsx';
+import { dryRunsOf, noticesOf } from './chart-facts.ts';
+import type { ChartView } from './long-chart.ts';
 import type { ProbeReadings } from './probe-readings.ts';
-
-const TemperatureChart = lazy(() =>
-  import('./temperature-chart.tsx').then((found) => ({ default: found.TemperatureChart })),
-);
+import { SingleReadings } from './single-readings.tsx';
+import { TemperatureChart } from './temperature-chart.tsx';
 
 const ranges = ['3', '14', '60', '200'] as const;
 const HOUR_MS = 3_600_000;
@@ -25,12 +26,15 @@ const BOXES_AT_FIRST = 3;
 
 export function Readings() {
   const probes = useAnswer<readonly Probe[]>('probes');
-  const boxes = useAnswer<readonly BoxRecord[]>('boxes').data ?? [];
-  const places = useAnswer<readonly PlaceRecord[]>('places').data ?? [];
   return (
     <>
       <h1>{say('web.readings.title')}</h1>
       <p className="lead">{say('web.readings.lead')}</p>
+      <div className="actions no-print">
+        <Link to="/readings/thermometers" className="button">
+          {say('web.probes.title')}
+        </Link>
+      </div>
       <Answered of={probes}>
         {(list) =>
           list.length === 0 ? (
@@ -42,45 +46,88 @@ export function Readings() {
           )
         }
       </Answered>
-      <AddProbe boxes={boxes} places={places} />
     </>
   );
 }
 
 function Shown({ probes }: { readonly probes: readonly Probe[] }) {
-  const [range, setRange] = useState<(typeof ranges)[number]>('14');
-  const [hidden, setHidden] = useState<ReadonlySet<string>>(() => hiddenAtFirst(probes));
+  const { zone } = useFigures();
+  const stays = useAnswer<readonly Stay[]>('stays').data ?? none;
+  const allNotices = useAnswer<readonly Notice[]>('notices').data ?? none;
   // The end of the span is rounded to the hour, so that looking again does not ask anew for everything.
-  const toMs = Math.ceil(Date.now() / HOUR_MS) * HOUR_MS;
-  const fromMs = toMs - Number(range) * DAY_MS;
+  const [nowMs] = useState(() => Math.ceil(Date.now() / HOUR_MS) * HOUR_MS);
+  const [view, setView] = useState<ChartView>({ fromMs: nowMs - 14 * DAY_MS, toMs: nowMs });
+  const [cursorMs, setCursorMs] = useState<number>();
+  const [hidden, setHidden] = useState<ReadonlySet<string>>(() => hiddenAtFirst(probes));
   const shown = probes.filter((probe) => !hidden.has(probe.id)).slice(0, MOST_SHOWN);
-  const answers = useQueries({
-    queries: probes.map((probe) =>
-      reading<ReadingChart>(
-        `readings?probeId=${probe.id}&from=${new Date(fromMs).toISOString()}&to=${new Date(toMs).toISOString()}&buckets=2000`,
+  const held = useMemo(() => heldWindow(view, nowMs), [view, nowMs]);
+  const charts = useQueries({
+    combine: dataOf,
+    queries: probes.map((probe) => ({
+      ...reading<ReadingChart>(
+        `readings?probeId=${probe.id}&from=${iso(held.fromMs)}&to=${iso(held.toMs)}&buckets=${shown.includes(probe) ? 4000 : 400}`,
       ),
-    ),
+      // While the next stretch is fetched the last one stays on the screen.
+      placeholderData: keepPreviousData,
+    })),
   });
-  const all = probes.flatMap((probe, index): ProbeReadings[] => {
-    const chart = answers[index]?.data;
-    return chart ? [{ probe, chart }] : [];
+  const all = useMemo(
+    () =>
+      probes.flatMap((probe, index): ProbeReadings[] => {
+        const chart = charts[index];
+        return chart && chart.probeId === probe.id ? [{ probe, chart }] : [];
+      }),
+    [probes, charts],
+  );
+  const shownIds = shown.map((probe) => probe.id).join();
+  const drawn = useMemo(() => all.filter((one) => shownIds.includes(one.probe.id)), [all, shownIds]);
+  const notices = useMemo(
+    () => noticesOf(allNotices, stays, new Set(drawn.flatMap(({ probe }) => (probe.boxId ? [probe.boxId] : []))), held),
+    [allNotices, stays, drawn, held],
+  );
+  const dryRuns = useMemo(
+    () =>
+      drawn.flatMap(({ probe }) =>
+        probe.boxId
+          ? [
+              {
+                name: probe.name,
+                stretches: dryRunsOf(probe.boxId, stays, { ...held, toMs: Math.min(held.toMs, nowMs) }, zone),
+              },
+            ]
+          : [],
+      ),
+    [drawn, stays, held, nowMs, zone],
+  );
+  const inView = notices.filter((one) => {
+    const atMs = Date.parse(one.fromAt);
+    return atMs >= view.fromMs && atMs <= view.toMs;
   });
-  const drawn = all.filter((one) => shown.includes(one.probe));
+  const days = (view.toMs - view.fromMs) / DAY_MS;
   return (
     <>
       <div className="no-print">
         <Choice
           label={say('web.readings.range')}
-          value={range}
-          onChange={setRange}
+          value={ranges.find((range) => Math.abs(Number(range) - days) < 0.01) ?? ''}
+          onChange={(range) => setView({ fromMs: nowMs - Number(range) * DAY_MS, toMs: nowMs })}
           options={ranges.map((value) => ({ value, label: say(`web.readings.range.${value}`) }))}
         />
       </div>
-      {drawn.some((one) => one.chart.count > 0) ? (
-        <Suspense fallback={<p className="soft">{say('web.reading')}</p>}>
-          <TemperatureChart readings={drawn} fromMs={fromMs} toMs={toMs} />
-        </Suspense>
+      {all.length > 0 ? (
+        <TemperatureChart
+          readings={drawn}
+          view={view}
+          onView={setView}
+          onCursor={setCursorMs}
+          notices={notices}
+          dryRuns={dryRuns}
+        />
       ) : null}
+      <p className="small">
+        {say('web.readings.shown', { from: sayInstant(view.fromMs, zone), to: sayInstant(view.toMs, zone) })}
+      </p>
+      <NoticeList notices={inView} />
       <ProbeTable
         all={all}
         hidden={hidden}
@@ -91,10 +138,62 @@ function Shown({ probes }: { readonly probes: readonly Probe[] }) {
             return next;
           })
         }
-        toMs={toMs}
+        view={view}
+        nowMs={nowMs}
       />
-      <ByDay all={drawn} />
+      <ByDay all={drawn} view={view} />
+      {shown.length > 0 ? (
+        <SingleReadings probes={shown} aroundMs={cursorMs ?? Math.min(view.toMs, nowMs) - 1} />
+      ) : null}
+      {shown.length > 0 ? (
+        <div className="actions no-print">
+          <a
+            className="button"
+            download
+            href={`/api/v1/readings/file?probeIds=${shownIds}&from=${iso(view.fromMs)}&to=${iso(view.toMs)}`}
+          >
+            {say('web.readings.csv')}
+          </a>
+        </div>
+      ) : null}
     </>
+  );
+}
+
+const none: readonly never[] = [];
+const dataOf = (answers: readonly { readonly data: ReadingChart | undefined }[]) => answers.map(({ data }) => data);
+const iso = (ms: number) => new Date(ms).toISOString();
+
+/** What is held on the screen for a view: as much again before and after it, on whole steps, so that moving it a little asks nothing. */
+function heldWindow({ fromMs, toMs }: ChartView, nowMs: number): ChartView {
+  const stepMs = 2 ** Math.ceil(Math.log2((toMs - fromMs) / HOUR_MS)) * HOUR_MS;
+  return {
+    fromMs: nowMs + Math.floor((fromMs - stepMs / 2 - nowMs) / stepMs) * stepMs,
+    toMs: nowMs + Math.max(Math.ceil((toMs + stepMs / 2 - nowMs) / stepMs), 0) * stepMs,
+  };
+}
+
+function NoticeList({ notices }: { readonly notices: readonly Notice[] }) {
+  const { zone } = useFigures();
+  if (notices.length === 0) return null;
+  return (
+    <details className="why">
+      <summary>{say('web.readings.flags', { count: notices.length })}</summary>
+      <div>
+        <table>
+          <tbody>
+            {notices.map((notice) => (
+              <tr key={notice.id}>
+                <th scope="row">{sayInstant(notice.fromAt, zone)}</th>
+                <td>
+                  <strong>{say(`web.readings.level.${notice.level}`)}</strong> {sayMessage(notice.message)}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </details>
   );
 }
 
@@ -113,10 +212,11 @@ interface ProbeTableProps {
   readonly all: readonly ProbeReadings[];
   readonly hidden: ReadonlySet<string>;
   readonly toggle: (id: string) => void;
-  readonly toMs: number;
+  readonly view: ChartView;
+  readonly nowMs: number;
 }
 
-function ProbeTable({ all, hidden, toggle, toMs }: ProbeTableProps) {
+function ProbeTable({ all, hidden, toggle, view, nowMs }: ProbeTableProps) {
   const { temperature, zone } = useFigures();
   const columns = ['last', 'coldest', 'warmest', 'gaps'] as const;
   const label = (column: (typeof columns)[number]) => say(`web.readings.col.${column}`);
@@ -135,9 +235,10 @@ function ProbeTable({ all, hidden, toggle, toMs }: ProbeTableProps) {
           </tr>
         </thead>
         <tbody>
-          {all.map(({ probe, chart }) => {
+          {all.map(({ probe, chart: whole }) => {
+            const chart = within(whole, view);
             const lastMs = chart.atMs.at(-1);
-            const gap = longestGapMs(chart, toMs);
+            const gap = longestGapMs(chart, Math.min(view.toMs, nowMs));
             return (
               <tr key={probe.id}>
                 <th scope="row">
@@ -174,7 +275,15 @@ function ProbeTable({ all, hidden, toggle, toMs }: ProbeTableProps) {
   );
 }
 
-function longestGapMs(chart: ReadingChart, toMs: number): number | undefined {
+/** The part of a chart that lies in the view. */
+function within(chart: ReadingChart, view: ChartView): Pick<ReadingChart, 'atMs' | 'minC' | 'meanC' | 'maxC'> {
+  const from = chart.atMs.findIndex((atMs) => atMs >= view.fromMs);
+  const after = chart.atMs.findIndex((atMs) => atMs > view.toMs);
+  const cut = <T,>(column: readonly T[]) => (from < 0 ? [] : column.slice(from, after < 0 ? undefined : after));
+  return { atMs: cut(chart.atMs), minC: cut(chart.minC), meanC: cut(chart.meanC), maxC: cut(chart.maxC) };
+}
+
+function longestGapMs(chart: Pick<ReadingChart, 'atMs'>, toMs: number): number | undefined {
   if (chart.atMs.length === 0) return undefined;
   let longest = toMs - (chart.atMs.at(-1) as number);
   for (let i = 1; i < chart.atMs.length; i++)
@@ -183,11 +292,12 @@ function longestGapMs(chart: ReadingChart, toMs: number): number | undefined {
 }
 
 /** The same facts as the chart, day by day. */
-function ByDay({ all }: { readonly all: readonly ProbeReadings[] }) {
+function ByDay({ all, view }: { readonly all: readonly ProbeReadings[]; readonly view: ChartView }) {
   const { temperature, zone } = useFigures();
   const rows = useMemo(() => {
     const days = new Map<string, Map<string, { minC: number; maxC: number }>>();
-    for (const { probe, chart } of all)
+    for (const { probe, chart: whole } of all) {
+      const chart = within(whole, view);
       chart.atMs.forEach((atMs, index) => {
         const day = dayInZone(atMs, zone);
         const cells = days.get(day) ?? new Map<string, { minC: number; maxC: number }>();
@@ -200,8 +310,9 @@ function ByDay({ all }: { readonly all: readonly ProbeReadings[] }) {
           known ? { minC: Math.min(known.minC, minC), maxC: Math.max(known.maxC, maxC) } : { minC, maxC },
         );
       });
+    }
     return [...days].sort(([a], [b]) => (a < b ? 1 : -1));
-  }, [all, zone]);
+  }, [all, view, zone]);
   if (rows.length === 0) return null;
   return (
     <details className="why">

@@ -1,139 +1,151 @@
-import 'uplot/dist/uPlot.min.css';
-import { useEffect, useRef, useState } from 'react';
-import uPlot from 'uplot';
+import { type KeyboardEvent, type PointerEvent, useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { zoneOffsetMs } from '../../measure/zone.ts';
+import type { Notice } from '../../schema/notice.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import { sayInstant } from '../parts/dates.ts';
 import { useWidth } from '../winter-line/winter-line.tsx';
+import { seriesOf } from './chart-facts.ts';
+import { type ChartInks, type ChartStretch, type ChartView, type ChartWords, LongChart } from './long-chart.ts';
 import type { ProbeReadings } from './probe-readings.ts';
 
-const HEIGHT = 340;
-const BAND = { lowC: 3, highC: 8 };
+const HEIGHT = 360;
+const BAND_C = [3, 8] as const;
+const HOUR_MS = 3_600_000;
+const LEAST_MS = 2 * HOUR_MS;
+const MOST_MS = 3 * 366 * 24 * HOUR_MS;
+const RESTED_MS = 180;
 /** Lines are told apart by dash as well as by weight, so that the chart prints in black and white. */
-const dashes: readonly (number[] | undefined)[] = [undefined, [7, 3], [2, 3], [10, 3, 2, 3], [4, 4], [1, 2]];
-const GAP_STRETCHES = 3;
+const dashes: readonly (readonly number[])[] = [[], [7, 3], [2, 3], [10, 3, 2, 3], [4, 4], [1, 2]];
 
-/** All thermometers on one canvas. A silence longer than expected is a gap, never a line. */
-export function TemperatureChart(props: {
+interface ChartProps {
   readonly readings: readonly ProbeReadings[];
-  readonly fromMs: number;
-  readonly toMs: number;
-}) {
-  const { readings, fromMs, toMs } = props;
+  readonly view: ChartView;
+  /** Told when the view has come to rest. */
+  readonly onView: (view: ChartView) => void;
+  readonly onCursor: (atMs: number) => void;
+  readonly notices: readonly Notice[];
+  /** For each box shown, when it stood empty. */
+  readonly dryRuns: readonly { readonly name: string; readonly stretches: readonly ChartStretch[] }[];
+}
+
+/** All thermometers on one canvas, moved by hand, wheel or keys. A silence longer than expected is a gap, never a line. */
+export function TemperatureChart({ readings, view, onView, onCursor, notices, dryRuns }: ChartProps) {
   const figures = useFigures();
   const [box, width] = useWidth();
-  const holder = useRef<HTMLDivElement>(null);
-  const chart = useRef<uPlot | undefined>(undefined);
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const chart = useRef<LongChart | undefined>(undefined);
+  const rest = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
   const [told, setTold] = useState('');
+  const words = useMemo(() => wordsFor(figures.temperatureUnit, figures.zone), [figures.temperatureUnit, figures.zone]);
+  const lines = useMemo(
+    () =>
+      readings.map((one, index) => ({
+        series: seriesOf(one),
+        outdoors: one.probe.outdoors === true,
+        dash: dashes[index % dashes.length] as readonly number[],
+      })),
+    [readings],
+  );
+
+  const settle = useCallback(() => {
+    clearTimeout(rest.current);
+    rest.current = setTimeout(() => chart.current && onView(chart.current.view), RESTED_MS);
+  }, [onView]);
 
   useEffect(() => {
-    const element = holder.current;
-    if (!element || width === 0) return;
-    const style = getComputedStyle(element);
-    const ink = (name: string) => style.getPropertyValue(name).trim();
-    const fahrenheit = figures.temperatureUnit === '°F';
-    const shownC = (tempC: number) => (fahrenheit ? (tempC * 9) / 5 + 32 : tempC);
-    const font = '13px "Atkinson Hyperlegible Next", Verdana, sans-serif';
-    const data = uPlot.join(
-      readings.map(({ probe, chart: read }): uPlot.AlignedData => {
-        const atS: number[] = [];
-        const temps: (number | null)[] = [];
-        const gapMs = Math.max(probe.expectedIntervalS * 1000 * GAP_STRETCHES, read.bucketMs * 2);
-        read.atMs.forEach((atMs, index) => {
-          const before = read.atMs[index - 1];
-          if (before !== undefined && atMs - before > gapMs) {
-            atS.push((before + 1) / 1000);
-            temps.push(null);
-          }
-          atS.push(atMs / 1000);
-          temps.push(shownC(read.meanC[index] as number));
-        });
-        return [atS, temps];
-      }),
-    );
-    const plot = new uPlot(
-      {
-        width,
-        height: HEIGHT,
-        tzDate: (atS) => uPlot.tzDate(new Date(atS * 1000), figures.zone),
-        scales: { x: { range: (_, low, high) => [low ?? fromMs / 1000, high ?? toMs / 1000] } },
-        legend: { show: false },
-        cursor: { drag: { x: true, y: false }, points: { show: false } },
-        axes: [
-          {
-            stroke: ink('--soft'),
-            font,
-            space: 64,
-            grid: { show: false },
-            ticks: { stroke: ink('--rule'), width: 1 },
-            values: (_, splits, __, ___, stepS) => splits.map((atS) => axisWords(atS, stepS, figures.zone)),
-          },
-          {
-            stroke: ink('--soft'),
-            font,
-            size: 58,
-            incrs: [1, 2, 5, 10, 20],
-            grid: { show: false },
-            ticks: { show: false },
-            values: (_, values) => values.map((value) => `${value}\u00a0${figures.temperatureUnit}`),
-          },
-        ],
-        series: [
-          {},
-          ...readings.map(({ probe }, index) => ({
-            label: probe.name,
-            stroke: probe.outdoors ? ink('--warm') : ink('--ink'),
-            width: probe.outdoors ? 1 : 1.6,
-            dash: dashes[index % dashes.length] ?? [],
-            points: { show: false },
-            spanGaps: false,
-          })),
-        ],
-        hooks: {
-          drawClear: [
-            (u) => {
-              const y0 = u.valToPos(shownC(BAND.highC), 'y', true);
-              const y1 = u.valToPos(shownC(BAND.lowC), 'y', true);
-              u.ctx.fillStyle = ink('--leaf');
-              u.ctx.fillRect(u.bbox.left, y0, u.bbox.width, y1 - y0);
-              u.ctx.fillStyle = ink('--rule');
-              for (const y of [y0, y1]) u.ctx.fillRect(u.bbox.left, Math.round(y), u.bbox.width, 1);
-            },
-          ],
-          setCursor: [
-            (u) => {
-              const at = u.cursor.idx;
-              if (at === null || at === undefined) return;
-              const atS = u.data[0][at];
-              if (atS === undefined) return;
-              const what = readings
-                .map(({ probe }, index) => {
-                  const value = u.data[index + 1]?.[at];
-                  return value === null || value === undefined
-                    ? ''
-                    : `${probe.name} ${value.toFixed(1)}\u00a0${figures.temperatureUnit}`;
-                })
-                .filter(Boolean)
-                .join(', ');
-              setTold(
-                say('web.readings.at', {
-                  at: sayInstant(atS * 1000, figures.zone),
-                  what: what || say('web.readings.gap'),
-                }),
-              );
-            },
-          ],
-        },
-      },
-      data,
-      element,
-    );
-    chart.current = plot;
+    const element = canvas.current;
+    if (!element) return;
+    const made = new LongChart(element, HEIGHT, inksOf(element));
+    chart.current = made;
+    const paint = () => made.setInks(inksOf(element));
+    const dark = matchMedia('(prefers-color-scheme: dark)');
+    const printed = matchMedia('print');
+    for (const media of [dark, printed]) media.addEventListener('change', paint);
+    void document.fonts.ready.then(paint);
+    // A page scrolls by the wheel: sideways or with the control key it moves the chart instead.
+    const wheel = (event: WheelEvent) => {
+      const sideways =
+        Math.abs(event.deltaX) > Math.abs(event.deltaY) ? event.deltaX : event.shiftKey ? event.deltaY : 0;
+      if (sideways === 0 && !event.ctrlKey) return;
+      event.preventDefault();
+      if (sideways !== 0) made.pan(-sideways);
+      else made.zoom(Math.exp(event.deltaY / 400), made.msAt(event.offsetX), LEAST_MS, MOST_MS);
+      settle();
+    };
+    element.addEventListener('wheel', wheel, { passive: false });
     return () => {
-      plot.destroy();
+      made.stop();
+      for (const media of [dark, printed]) media.removeEventListener('change', paint);
+      element.removeEventListener('wheel', wheel);
+      clearTimeout(rest.current);
       chart.current = undefined;
     };
-  }, [readings, width, fromMs, toMs, figures.zone, figures.temperatureUnit]);
+  }, [settle]);
+
+  useEffect(() => {
+    if (width > 0) chart.current?.resize(width);
+  }, [width]);
+  useEffect(() => {
+    const now = chart.current;
+    if (!now) return;
+    now.setView(view);
+    now.setData({
+      lines,
+      flags: notices.map((notice) => ({ atMs: Date.parse(notice.fromAt), actNow: notice.level === 'act-now' })),
+      dryRuns: dryRuns.map((one) => one.stretches),
+      bandC: BAND_C,
+      words,
+    });
+  }, [lines, notices, dryRuns, view, words]);
+
+  const tell = (atMs: number) => {
+    const now = chart.current;
+    if (!now) return;
+    now.setCursor(atMs);
+    onCursor(atMs);
+    const what = readings.flatMap(({ probe }, index) => {
+      const near = now.nearest(index, atMs);
+      return near ? [`${probe.name} ${figures.temperature(near.meanC)}`] : [];
+    });
+    setTold(
+      say('web.readings.at', {
+        at: sayInstant(atMs, figures.zone),
+        what: what.length > 0 ? what.join(', ') : say('web.readings.gap'),
+      }),
+    );
+  };
+  const hand = useHand(chart, settle, tell);
+  const move = (what: 'earlier' | 'later' | 'closer' | 'farther') => {
+    const now = chart.current;
+    if (!now) return;
+    const { fromMs, toMs } = now.view;
+    if (what === 'earlier' || what === 'later') now.pan((what === 'earlier' ? 0.5 : -0.5) * now.plotWidth);
+    else {
+      const around =
+        now.cursorMs !== undefined && now.cursorMs > fromMs && now.cursorMs < toMs ? now.cursorMs : (fromMs + toMs) / 2;
+      now.zoom(what === 'closer' ? 0.5 : 2, around, LEAST_MS, MOST_MS);
+    }
+    settle();
+  };
+  const onKey = (event: KeyboardEvent) => {
+    const now = chart.current;
+    if (!now) return;
+    const { fromMs, toMs } = now.view;
+    const arrow = event.key === 'ArrowLeft' ? -1 : event.key === 'ArrowRight' ? 1 : 0;
+    if (arrow !== 0 && event.shiftKey) move(arrow < 0 ? 'earlier' : 'later');
+    else if (arrow !== 0) {
+      const next = (now.cursorMs ?? (arrow < 0 ? toMs : fromMs)) + (arrow * (toMs - fromMs)) / 100;
+      if (next < fromMs || next > toMs) {
+        now.pan(arrow * -0.25 * now.plotWidth);
+        settle();
+      }
+      tell(next);
+    } else if (event.key === '+' || event.key === '=') move('closer');
+    else if (event.key === '-') move('farther');
+    else return;
+    event.preventDefault();
+  };
 
   return (
     <figure className="readings-chart">
@@ -155,66 +167,107 @@ export function TemperatureChart(props: {
         ))}
       </ul>
       <div ref={box}>
-        <div
-          ref={holder}
+        {/* biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: the keyboard reads and moves the chart here */}
+        <canvas
+          ref={canvas}
+          className="long-chart"
+          height={HEIGHT}
           role="application"
           aria-label={say('web.readings.chart', { count: readings.length })}
-          // biome-ignore lint/a11y/noNoninteractiveTabindex: the keyboard reads the chart here
           tabIndex={0}
-          onKeyDown={(event) => {
-            if (chart.current && steer(chart.current, event.key, fromMs, toMs)) event.preventDefault();
-          }}
+          onKeyDown={onKey}
+          {...hand}
         />
       </div>
-      <p className="small" role="status" aria-live="polite">
+      <p className="small chart-told" role="status" aria-live="polite">
         {told}
       </p>
+      {dryRuns.some((one) => one.stretches.length > 0) ? (
+        <p className="small soft">
+          {say('web.readings.dryRuns', {
+            boxes: dryRuns
+              .filter((one) => one.stretches.length > 0)
+              .map((one) => one.name)
+              .join(', '),
+          })}
+        </p>
+      ) : null}
+      <div className="actions no-print">
+        {(['earlier', 'later', 'closer', 'farther'] as const).map((what) => (
+          <button type="button" className="button" data-kind="quiet" key={what} onClick={() => move(what)}>
+            {say(`web.readings.move.${what}`)}
+          </button>
+        ))}
+      </div>
       <figcaption className="small soft no-print">{say('web.readings.keys')}</figcaption>
     </figure>
   );
 }
 
-const axisClocks = new Map<string, Intl.DateTimeFormat>();
-/** Days as "12 Nov", within a day the clock. */
-function axisWords(atS: number, stepS: number, zone: string): string {
-  const byDay = stepS >= 86_400;
-  const key = `${zone} ${byDay}`;
-  let clock = axisClocks.get(key);
-  if (!clock) {
-    clock = new Intl.DateTimeFormat('en-GB', {
-      timeZone: zone,
-      ...(byDay ? { day: 'numeric', month: 'short' } : { hour: '2-digit', minute: '2-digit' }),
-    });
-    axisClocks.set(key, clock);
-  }
-  return clock.format(atS * 1000);
+/** One finger or the mouse pans, two fingers zoom, a tap or the resting mouse reads. */
+function useHand(chart: { readonly current: LongChart | undefined }, settle: () => void, tell: (atMs: number) => void) {
+  const down = useRef(new Map<number, number>());
+  const moved = useRef(0);
+  return {
+    onPointerDown: (event: PointerEvent<HTMLCanvasElement>) => {
+      event.currentTarget.setPointerCapture(event.pointerId);
+      if (down.current.size === 0) moved.current = 0;
+      down.current.set(event.pointerId, event.nativeEvent.offsetX);
+    },
+    onPointerMove: (event: PointerEvent<HTMLCanvasElement>) => {
+      const now = chart.current;
+      const x = event.nativeEvent.offsetX;
+      const before = down.current.get(event.pointerId);
+      if (!now) return;
+      if (before === undefined) {
+        if (event.pointerType === 'mouse') tell(now.msAt(x));
+        return;
+      }
+      const other = [...down.current].find(([id]) => id !== event.pointerId)?.[1];
+      if (other === undefined) now.pan(x - before);
+      else if (Math.abs(x - other) > 8)
+        now.zoom(Math.abs(before - other) / Math.abs(x - other), now.msAt((x + other) / 2), LEAST_MS, MOST_MS);
+      moved.current += Math.abs(x - before);
+      down.current.set(event.pointerId, x);
+      settle();
+    },
+    onPointerUp: (event: PointerEvent<HTMLCanvasElement>) => {
+      down.current.delete(event.pointerId);
+      if (moved.current < 4 && chart.current) tell(chart.current.msAt(event.nativeEvent.offsetX));
+    },
+    onPointerCancel: (event: PointerEvent<HTMLCanvasElement>) => {
+      down.current.delete(event.pointerId);
+    },
+  };
 }
 
-/** Keyboard on the chart: arrows move the reading line, plus and minus the span. False for any other key. */
-function steer(plot: uPlot, key: string, fromMs: number, toMs: number): boolean {
-  const times = plot.data[0];
-  const low = plot.scales.x?.min ?? fromMs / 1000;
-  const high = plot.scales.x?.max ?? toMs / 1000;
-  if (key === 'ArrowRight' || key === 'ArrowLeft') {
-    const now = plot.cursor.idx ?? times.length - 1;
-    const next = Math.max(0, Math.min(times.length - 1, now + (key === 'ArrowRight' ? 1 : -1)));
-    const at = times[next] as number;
-    if (at < low || at > high) {
-      const shift = at < low ? at - low : at - high;
-      plot.setScale('x', { min: low + shift, max: high + shift });
-    }
-    plot.setCursor({ left: plot.valToPos(at, 'x'), top: plot.over.clientHeight / 2 });
-    return true;
-  }
-  if (key === '+' || key === '=' || key === '-') {
-    const middle =
-      plot.cursor.idx === null || plot.cursor.idx === undefined ? (low + high) / 2 : (times[plot.cursor.idx] as number);
-    const factor = key === '-' ? 2 : 0.5;
-    plot.setScale('x', {
-      min: Math.max(fromMs / 1000, middle - (middle - low) * factor),
-      max: Math.min(toMs / 1000, middle + (high - middle) * factor),
-    });
-    return true;
-  }
-  return false;
+function inksOf(element: HTMLElement): ChartInks {
+  const style = getComputedStyle(element);
+  const ink = (name: string) => style.getPropertyValue(`--${name}`).trim();
+  return {
+    ink: ink('ink'),
+    soft: ink('soft'),
+    rule: ink('rule'),
+    leaf: ink('leaf'),
+    warm: ink('warm'),
+    act: ink('act'),
+  };
+}
+
+/** Axes in the group's unit and by its clock: days as "12 Nov", within a day the time. */
+function wordsFor(unit: string, zone: string): ChartWords {
+  const day = new Intl.DateTimeFormat('en-GB', { timeZone: zone, day: 'numeric', month: 'short' });
+  const month = new Intl.DateTimeFormat('en-GB', { timeZone: zone, month: 'short', year: 'numeric' });
+  const time = new Intl.DateTimeFormat('en-GB', { timeZone: zone, hour: '2-digit', minute: '2-digit' });
+  const fahrenheit = unit === '°F';
+  return {
+    degrees: (tempC) => `${Math.round(fahrenheit ? (tempC * 9) / 5 + 32 : tempC)}\u00a0${unit}`,
+    instant: (atMs, stepMs) =>
+      (stepMs > 400 * HOUR_MS ? month : stepMs >= 24 * HOUR_MS || time.format(atMs) === '00:00' ? day : time).format(
+        atMs,
+      ),
+    aheadMs: (atMs) => zoneOffsetMs(atMs, zone),
+    stepsC: fahrenheit ? [1, 2, 5, 10, 20].map((step) => (step * 10) / 9) : [1, 2, 5, 10, 20],
+    zeroC: fahrenheit ? -160 / 9 : 0,
+  };
 }

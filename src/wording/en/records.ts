@@ -35,4 +35,12 @@ export const recordsWords = {
     'The part {{name}} does not match its checksum: the file was changed or cut off. Nothing was taken in.',
   'records.exportReadMe':
     'Everything this group has recorded. json/ holds each kind of record as it is kept; csv/ the same for a spreadsheet; readings/ one file for each probe, instants in UTC and temperatures in degrees Celsius; schema.json says what each field means; format.json counts the rows of each part and gives its SHA-256. Columns ending in Ms are milliseconds since 1970 in UTC. “stillwinter import” takes this archive in again; what is there already is left as it is.\n',
+  'records.file.probe': 'Thermometer',
+  'records.file.at': 'Time (UTC)',
+  'records.file.temperature': 'Temperature (°C)',
+  'records.file.humidity': 'Relative humidity (0 to 1)',
+  'records.file.quality': 'Counts as',
+  'records.file.source': 'Came by',
+  'records.file.came': 'As it came (°C)',
+  'records.file.reason': 'Why corrected',
 } as const;

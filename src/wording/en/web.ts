@@ -3,6 +3,7 @@ import { webBuilderWords } from './web-builder.ts';
 import { webCareWords } from './web-care.ts';
 import { webCommonWords } from './web-common.ts';
 import { webDailyWords } from './web-daily.ts';
+import { webReadingsWords } from './web-readings.ts';
 
 /** English wording of web. Keys begin with the room they belong to; {{name}} stands for a value. */
 export const webWords = {
@@ -11,4 +12,5 @@ export const webWords = {
   ...webCareWords,
   ...webCommonWords,
   ...webDailyWords,
+  ...webReadingsWords,
 } as const;
