@@ -64,7 +64,7 @@ const TOP = 20;
 const FOOT = 26;
 const DRY_ROW = 9;
 const HOUR_MS = 3_600_000;
-const timeSteps = [0.25, 0.5, 1, 3, 6, 12, 24, 48, 168, 336, 730.5, 1461].map((hours) => hours * HOUR_MS);
+const timeSteps = [0.25, 0.5, 1, 3, 6, 12, 24, 48, 96, 168, 336, 730.5, 1461].map((hours) => hours * HOUR_MS);
 const FONT = '13px "Atkinson Hyperlegible Next", Verdana, sans-serif';
 
 /** All thermometers on one canvas: drawn anew for each frame while it is moved, whatever the number of readings. */
@@ -247,7 +247,7 @@ export class LongChart {
     const context = this.#context;
     const { fromMs, toMs } = this.#view;
     const step =
-      timeSteps.find((one) => (one / (toMs - fromMs)) * this.plotWidth >= 78) ?? (timeSteps.at(-1) as number);
+      timeSteps.find((one) => (one / (toMs - fromMs)) * this.plotWidth >= 66) ?? (timeSteps.at(-1) as number);
     const base = this.#height - FOOT;
     context.fillStyle = this.#inks.rule;
     context.fillRect(LEFT, base, this.plotWidth, 1);

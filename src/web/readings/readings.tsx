@@ -85,19 +85,18 @@ function Shown({ probes }: { readonly probes: readonly Probe[] }) {
     () => noticesOf(allNotices, stays, new Set(drawn.flatMap(({ probe }) => (probe.boxId ? [probe.boxId] : []))), held),
     [allNotices, stays, drawn, held],
   );
+  // Only what is in sight gets a row; what lies beyond the edges is drawn with it while the hand moves.
   const dryRuns = useMemo(
     () =>
-      drawn.flatMap(({ probe }) =>
-        probe.boxId
-          ? [
-              {
-                name: probe.name,
-                stretches: dryRunsOf(probe.boxId, stays, { ...held, toMs: Math.min(held.toMs, nowMs) }, zone),
-              },
-            ]
-          : [],
-      ),
-    [drawn, stays, held, nowMs, zone],
+      drawn.flatMap(({ probe }) => {
+        const stretches = probe.boxId
+          ? dryRunsOf(probe.boxId, stays, { ...held, toMs: Math.min(held.toMs, nowMs) }, zone)
+          : [];
+        return stretches.some((one) => one.fromMs < view.toMs && one.toMs > view.fromMs)
+          ? [{ name: probe.name, stretches }]
+          : [];
+      }),
+    [drawn, stays, held, view, nowMs, zone],
   );
   const inView = notices.filter((one) => {
     const atMs = Date.parse(one.fromAt);

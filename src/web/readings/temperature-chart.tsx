@@ -182,13 +182,10 @@ export function TemperatureChart({ readings, view, onView, onCursor, notices, dr
       <p className="small chart-told" role="status" aria-live="polite">
         {told}
       </p>
-      {dryRuns.some((one) => one.stretches.length > 0) ? (
+      {dryRuns.length > 0 ? (
         <p className="small soft">
           {say('web.readings.dryRuns', {
-            boxes: dryRuns
-              .filter((one) => one.stretches.length > 0)
-              .map((one) => one.name)
-              .join(', '),
+            boxes: dryRuns.map((one) => one.name).join(', '),
           })}
         </p>
       ) : null}
