@@ -7,6 +7,7 @@ import { problemsOf } from '../schema/problems.ts';
 import { say } from '../wording/say.ts';
 import { jsonBody } from './body.ts';
 import { type ServerContext, scopeOf, type Who } from './context.ts';
+import { exampleOf } from './examples.ts';
 import { PROBLEM_STATUS, type ProblemName, Refusal } from './problem-answers.ts';
 
 /** Who may use a route. `anyone`: also without session; `reader`, `keeper`, `tutor`: this role or a higher one. */
@@ -126,7 +127,9 @@ type AnySpec = RouteSpec<z.ZodObject, z.ZodObject, z.ZodType, z.ZodType>;
 
 function describe(api: Api, given: unknown): void {
   const spec = given as AnySpec;
-  const json = (schema: z.ZodType) => ({ 'application/json': { schema } });
+  const json = (schema: z.ZodType, side: 'body' | 'answer') => ({
+    'application/json': { schema, example: exampleOf(spec, side, schema) },
+  });
   const names: ProblemName[] = [
     ...(spec.needs === 'anyone' ? [] : (['not-signed-in', 'not-allowed'] as const)),
     ...(spec.params ? (['not-found'] as const) : []),
@@ -145,11 +148,11 @@ function describe(api: Api, given: unknown): void {
     request: {
       ...(spec.params ? { params: spec.params } : {}),
       ...(spec.query ? { query: spec.query } : {}),
-      ...(spec.body ? { body: { content: json(spec.body), required: true } } : {}),
+      ...(spec.body ? { body: { content: json(spec.body, 'body'), required: true } } : {}),
     },
     responses: {
       ...(spec.answer
-        ? { 200: { description: 'Done', content: json(spec.answer) } }
+        ? { 200: { description: 'Done', content: json(spec.answer, 'answer') } }
         : { 204: { description: 'Done; nothing to say' } }),
       ...Object.fromEntries(
         [...refusals].map(([status, types]) => [status, { description: types.join(', '), content: problem }]),

@@ -7,17 +7,7 @@ import { findWho, knownHosts, sameOrigin } from './guard.ts';
 import { protectiveHeaders } from './headers.ts';
 import { openApiDocument } from './openapi.ts';
 import { PROBLEM_STATUS, problemDetails, Refusal } from './problem-answers.ts';
-import { batchRoutes } from './routes/batch.ts';
-import { entryRoutes } from './routes/entries.ts';
-import { groupRoutes } from './routes/group.ts';
-import { noticeRoutes } from './routes/notices.ts';
-import { outsideRoutes } from './routes/outside.ts';
-import { photographRoutes } from './routes/photographs.ts';
-import { readingRoutes } from './routes/readings.ts';
-import { sessionRoutes } from './routes/sessions.ts';
-import { shareRoutes } from './routes/shares.ts';
-import { weatherRoutes } from './routes/weather.ts';
-import { winterRoutes } from './routes/winter.ts';
+import { allRoutes } from './routes/all.ts';
 import { webFiles } from './web-files.ts';
 
 export interface AppOptions {
@@ -31,7 +21,7 @@ export interface AppOptions {
   readonly onFault?: (error: unknown) => void;
 }
 
-/** The whole HTTP face: the API, the screens, and what protects both. Adding routes: a file in routes/ and a line here. */
+/** The whole HTTP face: the API, the screens, and what protects both. */
 export function createApp(options: AppOptions): Api {
   const { context } = options;
   const api = createApi();
@@ -52,17 +42,7 @@ export function createApp(options: AppOptions): Api {
     await next();
   });
 
-  groupRoutes(api, context);
-  sessionRoutes(api, context);
-  entryRoutes(api, context);
-  readingRoutes(api, context);
-  noticeRoutes(api, context);
-  photographRoutes(api, context);
-  shareRoutes(api, context);
-  winterRoutes(api, context);
-  weatherRoutes(api, context);
-  batchRoutes(api, context);
-  outsideRoutes(api, context);
+  allRoutes(api, context);
 
   api.get('/api/v1/openapi.json', (http) => http.json(openApiDocument(api)));
   api.get('/problems/:name', (http) => {

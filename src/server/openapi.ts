@@ -1,4 +1,6 @@
-import type { Api } from './api.ts';
+import { type Api, createApi } from './api.ts';
+import type { ServerContext } from './context.ts';
+import { allRoutes } from './routes/all.ts';
 
 /** The OpenAPI document, made from the schemas that check what comes in. */
 export function openApiDocument(api: Api): object {
@@ -15,3 +17,14 @@ export function openApiDocument(api: Api): object {
     servers: [{ url: '/' }],
   });
 }
+
+/** The routes without a server behind them: for their description only. */
+export function describedApi(): Api {
+  const api = createApi();
+  // Nothing is asked of the records while routes are only described.
+  allRoutes(api, { nowMs: () => 0, dataFolder: '' } as unknown as ServerContext);
+  return api;
+}
+
+/** The document as it lies in docs/openapi.json. */
+export const openApiText = (): string => `${JSON.stringify(openApiDocument(describedApi()), null, 1)}\n`;
