@@ -56,20 +56,22 @@ command('replay', say('cli.replay.about'))
     runCommand(json, async () => (await import('./replay.ts')).replayCommand(file)),
   );
 
-command('import', say('cli.import.about'))
-  .argument('<file>', say('cli.import.file'))
-  .option('--preview', say('cli.import.preview'))
-  .option('--zone <zone>', say('cli.import.zone'))
-  .option('--probe <name>', say('cli.import.probe'))
-  .option('--choices <json>', say('cli.import.choices'))
-  .action((file: string, { json = false, ...options }: ImportOptions & Json) =>
-    runCommand(json, async () => (await import('./import.ts')).importCommand(file, options)),
-  );
-
 const onRecords = (signature: string, about: string) =>
   command(signature, about)
     .option('--data <folder>', say('cli.serve.data'))
     .option('--database <address>', say('cli.serve.database'));
+
+onRecords('import', say('cli.import.about'))
+  .argument('<file>', say('cli.import.file'))
+  .option('--preview', say('cli.import.preview'))
+  .option('--zone <zone>', say('cli.import.zone'))
+  .option('--probe <name>', say('cli.import.probe'))
+  .option('--date-order <order>', say('cli.import.dateOrder'))
+  .option('--unit <unit>', say('cli.import.unit'))
+  .option('--choices <json>', say('cli.import.choices'))
+  .action((file: string, { json = false, ...options }: ImportOptions & Json) =>
+    runCommand(json, async () => (await import('./import.ts')).importCommand(file, options)),
+  );
 
 onRecords('backup', say('cli.backup.about')).action(({ json = false, ...options }: RecordsOptions & Json) =>
   runCommand(json, async () => (await import('./backup.ts')).backupCommand(options)),

@@ -2,6 +2,7 @@ import type { Database } from '../records/database.ts';
 import type { Scope } from '../records/entries.ts';
 import { appendReadings } from '../records/readings.ts';
 import type { Probe, Reading } from '../schema/reading.ts';
+import { spelled } from './probe-names.ts';
 import { quarantine } from './quarantine.ts';
 
 const HOUR_MS = 3_600_000;
@@ -28,13 +29,6 @@ export interface ArrivalOptions {
   /** Readings of one probe taken in one minute; default 120. */
   readonly mostAMinute?: number;
 }
-
-/** How a sender may name a probe: by its identifier, its name as written, or its name with dashes (`fish-box-lid`). */
-const spelled = (name: string) =>
-  name
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, '-')
-    .replace(/^-|-$/g, '');
 
 /**
  * Takes readings from senders that nobody sits at. What cannot be true is put into quarantine with its reason, never stored as a reading and never
@@ -115,6 +109,7 @@ export class Arrivals {
     return undefined;
   }
 
+  /** A sender may name a probe by its identifier, its name as written, or its name with dashes. */
   private async probe(name: string, now: number): Promise<Probe | undefined> {
     if (now - this.namesAtMs > 10_000) {
       const rows = await this.options.database.kysely

@@ -22,7 +22,10 @@ const EXCLUDED = QUALITY_CODES.indexOf('excluded');
 export async function storeReadings(database: Database, rows: readonly ReadingRow[]): Promise<number> {
   if (rows.length === 0) return 0;
   if (database.sqlite) return storeInSqlite(database, rows);
-  await makePartitions(database.kysely, rows);
+  await makePartitions(
+    database.kysely,
+    rows.map((row) => row.atMs),
+  );
   if (database.pool && rows.length >= COPY_FROM_ROWS) return copyIntoPostgres(database.pool, rows);
   return insertIntoPostgres(database.kysely, rows);
 }
@@ -101,8 +104,8 @@ export async function sumHours(kysely: Kysely<Tables>, probe: number, fromHour: 
 }
 
 /** A month's partition is made when its first reading comes; two servers take turns. Bounds are epoch ms of UTC months. */
-async function makePartitions(kysely: Kysely<Tables>, rows: readonly ReadingRow[]): Promise<void> {
-  const months = new Set(rows.map((row) => new Date(row.atMs).toISOString().slice(0, 7)));
+export async function makePartitions(kysely: Kysely<Tables>, instants: Iterable<number>): Promise<void> {
+  const months = monthsOf(instants);
   const names = [...months].map((month) => `readings_${month.replace('-', '_')}`);
   const there = await sql<{ relname: string }>`select relname from pg_class where relname = any(${names})`.execute(
     kysely,
@@ -121,6 +124,20 @@ async function makePartitions(kysely: Kysely<Tables>, rows: readonly ReadingRow[
         .execute(transaction);
     });
   }
+}
+
+/** The UTC months that instants lie in, as `2026-10`. */
+function monthsOf(instants: Iterable<number>): Set<string> {
+  const months = new Set<string>();
+  let [from, to] = [0, 0];
+  for (const atMs of instants) {
+    if (atMs >= from && atMs < to) continue;
+    const month = new Date(atMs).toISOString().slice(0, 7);
+    months.add(month);
+    from = Date.parse(`${month}-01T00:00:00Z`);
+    to = new Date(from).setUTCMonth(new Date(from).getUTCMonth() + 1);
+  }
+  return months;
 }
 
 const SUM_STAGED = `
@@ -169,7 +186,8 @@ async function copyIntoPostgres(pool: Pool, rows: readonly ReadingRow[]): Promis
   }
 }
 
-async function copyIn(client: PoolClient, rows: readonly ReadingRow[]): Promise<number> {
+/** Copies rows in through a staging table, inside the transaction that the client is in. Returns how many were new. */
+export async function copyIn(client: PoolClient, rows: Iterable<ReadingRow>): Promise<number> {
   await client.query(
     'create temporary table staged (probe integer, at_ms bigint, temp_c double precision, humidity double precision, quality smallint, source smallint) on commit drop',
   );
@@ -185,7 +203,7 @@ async function copyIn(client: PoolClient, rows: readonly ReadingRow[]): Promise<
 }
 
 /** Tab-separated lines in pieces of about 64 KB, as COPY reads them. */
-function* copyLines(rows: readonly ReadingRow[]): Generator<string> {
+function* copyLines(rows: Iterable<ReadingRow>): Generator<string> {
   let piece = '';
   for (const row of rows) {
     piece += `${row.probe}\t${row.atMs}\t${row.tempC}\t${row.humidity ?? '\\N'}\t${row.quality}\t${row.source}\n`;

@@ -11,7 +11,7 @@ import type { ReadingRow, Tables } from './tables.ts';
 
 const HOUR_MS = 3_600_000;
 /** Readings before this instant come from a clock that was never set (2000-01-01). */
-const EARLIEST_MS = 946_684_800_000;
+export const EARLIEST_MS = 946_684_800_000;
 const CLOCK_SLACK_MS = 24 * HOUR_MS;
 
 export interface StoredCount {
@@ -117,30 +117,47 @@ export async function appendMaxMin(database: Database, scope: Scope, spans: read
     if (Date.parse(span.toAt) > scope.nowMs + CLOCK_SLACK_MS) refuse(index, 'toAt', say('records.future'));
     if (Date.parse(span.fromAt) < EARLIEST_MS) refuse(index, 'fromAt', say('records.tooOld'));
   }
-  const counted = await database.kysely.transaction().execute(async (transaction) => {
-    let stored = 0;
-    for (const span of spans) {
-      const key = { probe: numbers.get(span.probeId)!, toAtMs: Date.parse(span.toAt) };
-      const values = { fromAtMs: Date.parse(span.fromAt), maxC: span.maxC, minC: span.minC };
-      const last = await transaction
-        .selectFrom('maxMinReadings')
-        .selectAll()
-        .where('probe', '=', key.probe)
-        .where('toAtMs', '=', key.toAtMs)
-        .orderBy('part', 'desc')
-        .executeTakeFirst();
-      if (last && last.fromAtMs === values.fromAtMs && last.maxC === values.maxC && last.minC === values.minC) continue;
-      await transaction
-        .insertInto('maxMinReadings')
-        .values({ ...key, part: (last?.part ?? 0) + 1, ...values, byPerson: scope.personId, recordedAtMs: scope.nowMs })
-        .execute();
-      stored += 1;
-    }
-    return { stored, alreadyThere: spans.length - stored };
-  });
+  const counted = await database.kysely.transaction().execute((transaction) =>
+    storeSpans(
+      transaction,
+      scope,
+      spans.map(({ probeId, fromAt, toAt, maxC, minC }) => ({
+        probe: numbers.get(probeId)!,
+        fromAtMs: Date.parse(fromAt),
+        toAtMs: Date.parse(toAt),
+        maxC,
+        minC,
+      })),
+    ),
+  );
   const fromMs = spans.reduce((least, span) => Math.min(least, Date.parse(span.fromAt)), Number.POSITIVE_INFINITY);
   if (counted.stored > 0) announce(database, { kind: 'readings', probeIds: spans.map((span) => span.probeId), fromMs });
   return counted;
+}
+
+/** Stores spans in a transaction; a span that says the same again is not stored a second time. */
+export async function storeSpans(
+  transaction: Transaction<Tables>,
+  scope: Scope,
+  spans: readonly { probe: number; fromAtMs: number; toAtMs: number; maxC: number; minC: number }[],
+): Promise<StoredCount> {
+  let stored = 0;
+  for (const span of spans) {
+    const last = await transaction
+      .selectFrom('maxMinReadings')
+      .selectAll()
+      .where('probe', '=', span.probe)
+      .where('toAtMs', '=', span.toAtMs)
+      .orderBy('part', 'desc')
+      .executeTakeFirst();
+    if (last && last.fromAtMs === span.fromAtMs && last.maxC === span.maxC && last.minC === span.minC) continue;
+    await transaction
+      .insertInto('maxMinReadings')
+      .values({ ...span, part: (last?.part ?? 0) + 1, byPerson: scope.personId, recordedAtMs: scope.nowMs })
+      .execute();
+    stored += 1;
+  }
+  return { stored, alreadyThere: spans.length - stored };
 }
 
 function refuse(index: number, field: string, what: string): never {

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { instantSchema, tempCSchema } from './common.ts';
+import { idSchema, instantSchema, tempCSchema } from './common.ts';
 
 /** What a person may decide about a file of readings, in answer to the questions of a preview. */
 export const importChoicesSchema = z
@@ -101,3 +101,21 @@ export const importPreviewSchema = z
   })
   .meta({ id: 'ImportPreview', description: 'What a file of readings holds; nothing has been saved' });
 export type ImportPreview = z.infer<typeof importPreviewSchema>;
+
+export const savedImportSchema = z
+  .strictObject({
+    stored: z.int().meta({ description: 'Readings that are new' }),
+    alreadyThere: z.int(),
+    spansStored: z.int(),
+    spansAlreadyThere: z.int(),
+    rejected: z.int(),
+    probes: z.array(
+      z.strictObject({
+        name: z.string().meta({ description: 'Name in the file' }),
+        probeId: idSchema,
+        made: z.boolean().meta({ description: 'True when there was no probe of this name before' }),
+      }),
+    ),
+  })
+  .meta({ id: 'SavedImport', description: 'What saving a file of readings changed' });
+export type SavedImport = z.infer<typeof savedImportSchema>;

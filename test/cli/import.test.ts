@@ -1,5 +1,10 @@
-import { describe, expect, it } from 'vitest';
-import { importPreviewSchema } from '../../src/schema/import.ts';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openDatabase } from '../../src/records/database.ts';
+import { importPreviewSchema, savedImportSchema } from '../../src/schema/import.ts';
+import { smallGroup } from '../records/given.ts';
 import { stillwinter, stillwinterJson } from './stillwinter.ts';
 
 const file = [
@@ -8,6 +13,41 @@ const file = [
   '2025-12-01 01:00;4,7;1,0',
   '2025-12-01 02:00;4,6;0,8',
 ].join('\n');
+
+describe('stillwinter import', () => {
+  let folder: string;
+  beforeAll(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'stillwinter-'));
+    const database = await openDatabase({ dataFolder: folder });
+    await smallGroup(database);
+    await database.close();
+  });
+  afterAll(() => rmSync(folder, { recursive: true }));
+
+  it('saves the readings of a file, each once, and says to which probes', async () => {
+    const saved = await stillwinterJson(['import', '-', '--data', folder], file);
+    expect(saved.code).toBe(0);
+    expect(savedImportSchema.parse(saved.json)).toMatchObject({ stored: 6, alreadyThere: 0 });
+    const again = await stillwinter(['import', '-', '--data', folder], file);
+    expect(again.stdout).toMatch(/^0 readings saved; 6 were there already/);
+  });
+
+  it('saves nothing while the file leaves something open; the answers can be given', async () => {
+    const ambiguous = 'Date,Temp\n03/04/2025 01:00,51.1\n03/04/2025 02:00,51.0\n';
+    const asked = await stillwinterJson(['import', '-', '--data', folder], ambiguous);
+    expect(asked.code).toBe(1);
+    expect((asked.json as { errors: { where: string }[] }).errors.map((one) => one.where)).toContain('dateOrder');
+    const args = ['import', '-', '--data', folder, '--date-order', 'dmy', '--unit', 'F', '--probe', 'Lid'];
+    const told = savedImportSchema.parse((await stillwinterJson(args, ambiguous)).json);
+    expect(told).toMatchObject({ stored: 2, probes: [{ name: 'Lid', made: true }] });
+  });
+
+  it('says what to do with an export of Stillwinter', async () => {
+    const ran = await stillwinter(['import', '-', '--data', folder], 'PK\u0003\u0004 and so on');
+    expect(ran.code).toBe(1);
+    expect(ran.stderr).toContain('stillwinter take-in');
+  });
+});
 
 describe('stillwinter import --preview', () => {
   it('tells what was detected, the counts, and the first readings as UTC instants and °C', async () => {

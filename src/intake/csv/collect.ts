@@ -15,27 +15,32 @@ type Numbers =
   | Int32Array<ArrayBuffer>
   | Uint16Array<ArrayBuffer>;
 
+type NumbersOf<A> = new (from: number | ArrayBuffer) => A;
+
 /** Numbers that grow by half, in the narrowest array that holds them, so that a million rows stay a few plain arrays. */
 export class Growing<A extends Numbers = Float64Array<ArrayBuffer>> {
   values: A;
   length = 0;
-  private readonly kind: new (
-    length: number,
-  ) => A;
+  private readonly kind: NumbersOf<A>;
 
-  constructor(kind: new (length: number) => A) {
+  constructor(kind: NumbersOf<A>) {
     this.kind = kind;
     this.values = new kind(4096);
   }
 
   push(value: number): void {
     if (this.length === this.values.length) {
-      const larger = new this.kind(Math.ceil(this.values.length * 1.5));
-      larger.set(this.values);
-      this.values = larger;
+      const larger = Math.ceil(this.values.length * 1.5) * this.values.BYTES_PER_ELEMENT;
+      // Moved, not copied: the old memory is free at once instead of waiting for the collector.
+      this.values = new this.kind(this.values.buffer.transfer(larger));
     }
     this.values[this.length] = value;
     this.length += 1;
+  }
+
+  /** Gives the memory back at once instead of when the collector comes round; nothing may be read afterwards. */
+  release(): void {
+    this.values.buffer.transfer(0);
   }
 }
 
@@ -62,6 +67,10 @@ export class Moments {
 
   get length(): number {
     return this.seconds.length;
+  }
+
+  release(): void {
+    for (const column of [this.dateIndex, this.seconds, this.offsetMin]) column.release();
   }
 
   private index(text: string): number {

@@ -10,6 +10,7 @@ import { suspicion } from './values.ts';
 import { wallToInstants } from './zone-clock.ts';
 
 const DAY = 86_400_000;
+const EARLIEST = Date.UTC(2000, 0, 1);
 
 export interface ImportedFile {
   readonly preview: ImportPreview;
@@ -49,7 +50,9 @@ export async function importFile(file: FileOfBytes, settings: ImportSettings): P
   refuseStrays(table, instants, settings.nowMs);
   const built = build(table, instants, units, settings, newestFirst);
   askAbout(questions, table, order.open, units, built.conflicts, settings);
-  return { preview: describe(table, built, order, zone, units, newestFirst, questions), ...built };
+  const preview = describe(table, built, order, zone, units, newestFirst, questions);
+  for (const column of [table.moments, table.values, table.humidity, table.keyOf, table.lineOf]) column.release();
+  return { preview, ...built };
 }
 
 function fallsMoreThanItRises(wall: Float64Array): boolean {
@@ -58,7 +61,7 @@ function fallsMoreThanItRises(wall: Float64Array): boolean {
   return balance < 0;
 }
 
-/** Instants in UTC for every collected row. Each probe's rows are followed in the order of time, so that a repeated hour is told by order. */
+/** Turns wall-clock times into instants in UTC, in place: the files are long. Each probe's rows are followed in the order of time, so that a repeated hour is told by order. */
 function toInstants(
   table: CollectedTable,
   wall: Float64Array,
@@ -67,7 +70,8 @@ function toInstants(
   settings: ImportSettings,
   questions: ImportQuestion[],
 ): Float64Array {
-  const instants = new Float64Array(wall.length);
+  const instants = wall;
+  const first = wall.find((at) => !Number.isNaN(at)) ?? settings.nowMs;
   const keyOf = table.keyOf.values;
   let skipped = 0;
   let ambiguous = 0;
@@ -76,14 +80,14 @@ function toInstants(
     let count = 0;
     for (let row = 0; row < wall.length; row += 1) {
       if (keyOf[row] !== key) continue;
-      if (table.moments.isAbsolute(row)) instants[row] = wall[row]!;
-      else if (typeof zone === 'number') instants[row] = wall[row]! - zone * 60_000;
+      if (table.moments.isAbsolute(row)) continue;
+      if (typeof zone === 'number') instants[row] = wall[row]! - zone * 60_000;
       else rows[count++] = row;
     }
     if (typeof zone === 'number' || count === 0) continue;
     const local = rows.subarray(0, count);
     if (newestFirst) local.reverse();
-    const times = new Float64Array(count);
+    const times = count === wall.length && !newestFirst ? wall : new Float64Array(count);
     for (let at = 0; at < count; at += 1) times[at] = wall[local[at]!]!;
     const result = wallToInstants(times, zone);
     for (let at = 0; at < count; at += 1) instants[local[at]!] = result.atMs[at]!;
@@ -92,7 +96,6 @@ function toInstants(
   }
   // A time the clock never showed, or an autumn hour that came once, means a logger that kept one time all winter: ask which.
   if ((skipped > 0 || ambiguous > 0) && typeof zone === 'string' && !settings.choices?.zone) {
-    const first = wall.find((at) => !Number.isNaN(at)) ?? settings.nowMs;
     const offsets = [...new Set([zoneOffsetMs(first - 1, zone), zoneOffsetMs(first + 182 * DAY, zone)])].sort(
       (a, b) => a - b,
     );
@@ -118,11 +121,13 @@ function toInstants(
 
 /** Rows whose date lies in the future or years away from the rest: a clock reset by an empty battery. */
 function refuseStrays(table: CollectedTable, instants: Float64Array, nowMs: number): void {
-  const sorted = instants.filter((at) => !Number.isNaN(at)).sort();
+  const apart = Math.ceil(instants.length / 20_000);
+  const sorted = instants.filter((at, row) => row % apart === 0 && !Number.isNaN(at)).sort();
   const middle = sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
   for (let row = 0; row < instants.length; row += 1) {
     const at = instants[row]!;
     if (Number.isNaN(at)) reject(table, row, 'intake.row.no-such-time');
+    else if (at < EARLIEST) reject(table, row, 'intake.row.too-old');
     else if (at > nowMs + DAY) reject(table, row, 'intake.row.future');
     else if (Math.abs(at - middle) > 3 * 365 * DAY) reject(table, row, 'intake.row.stray-clock');
     else continue;
@@ -133,7 +138,7 @@ function refuseStrays(table: CollectedTable, instants: Float64Array, nowMs: numb
 function reject(
   table: CollectedTable,
   row: number,
-  key: 'intake.row.no-such-time' | 'intake.row.future' | 'intake.row.stray-clock',
+  key: 'intake.row.no-such-time' | 'intake.row.too-old' | 'intake.row.future' | 'intake.row.stray-clock',
   text = '',
 ): void {
   table.rejected += 1;
@@ -223,7 +228,7 @@ function gather(
   const width = table.valueColumns.length;
   const atMs = new Float64Array(rows.length);
   const tempC = new Float64Array(rows.length);
-  const humidity = new Float64Array(rows.length);
+  const humidity = new Float32Array(rows.length);
   const suspect = new Uint8Array(rows.length);
   let count = 0;
   let repeated = 0;
@@ -250,7 +255,7 @@ function gather(
   for (let at = 1; at + 1 < count; at += 1) {
     if (tempC[at] === 0 && Math.abs(tempC[at - 1]!) > 3 && Math.abs(tempC[at + 1]!) > 3) suspect[at] = 1;
   }
-  const cut = <A extends Float64Array | Uint8Array>(array: A) => array.subarray(0, count) as A;
+  const cut = <A extends Float64Array | Float32Array | Uint8Array>(array: A) => array.subarray(0, count) as A;
   return {
     readings: { probe, atMs: cut(atMs), tempC: cut(tempC), humidity: cut(humidity), suspect: cut(suspect) },
     repeated,

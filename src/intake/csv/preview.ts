@@ -154,7 +154,7 @@ export function describe(
       probe: probe.probe,
       at: iso(probe.atMs[at]!),
       tempC: probe.tempC[at]!,
-      ...(Number.isNaN(probe.humidity[at]!) ? {} : { humidity: probe.humidity[at]! }),
+      ...(Number.isNaN(probe.humidity[at]!) ? {} : { humidity: Math.round(probe.humidity[at]! * 1e4) / 1e4 }),
     })),
   );
   return {

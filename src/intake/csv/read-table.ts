@@ -69,7 +69,8 @@ async function readSample(file: FileOfBytes): Promise<Uint8Array> {
   const parts: Uint8Array[] = [];
   let length = 0;
   for await (const chunk of file()) {
-    parts.push(chunk);
+    // Whoever gives the bytes may fill the same memory again.
+    parts.push(Uint8Array.from(chunk));
     length += chunk.length;
     if (length >= SAMPLE_BYTES) break;
   }

@@ -6,7 +6,7 @@ export interface ProbeReadings {
   readonly atMs: Float64Array;
   readonly tempC: Float64Array;
   /** Relative humidity 0 to 1; NaN where there is none. */
-  readonly humidity: Float64Array;
+  readonly humidity: Float32Array;
   /** 1 where a value is drawn but not trusted (a power-on value standing alone). */
   readonly suspect: Uint8Array;
 }

@@ -19,6 +19,7 @@ export const intakeWords = {
   'intake.row.brackets':
     '“{{cell}}” in brackets may mean a number below zero. It was left out; write it with a minus sign.',
   'intake.row.no-such-time': 'There is no such date, or the clock never showed this time on that day.',
+  'intake.row.too-old': 'The time lies before the year 2000. The logger’s clock was never set.',
   'intake.row.future': 'The time lies in the future. The logger’s clock was wrong.',
   'intake.row.stray-clock': 'The date lies years away from the other rows. The logger’s clock had been reset.',
   'intake.row.fault-value': '{{value}} is what loggers write when the probe does not answer.',
@@ -57,4 +58,6 @@ export const intakeWords = {
   'intake.probe.column': 'Column {{number}}',
   'intake.summary': '{{first}} {{ready}} of {{all}} readings are ready; nothing has been saved yet.',
   'intake.summary.first': 'Row {{line}}: {{reason}}',
+  'intake.save.open': 'Answer the questions about the file first; nothing was saved.',
+  'intake.save.nothing': 'The file holds no reading that could be saved.',
 } as const;
