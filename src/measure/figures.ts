@@ -1,3 +1,5 @@
+import { celsiusToFahrenheit, gramsToOunces, mmToInches } from './units.ts';
+
 /** Numbers as a keeper reads them: sensible digits, a real minus sign, grouping by comma, unit behind a no-break space. */
 
 export type TemperatureUnit = 'C' | 'F';
@@ -18,7 +20,7 @@ export function figure(value: number, digits = 0): string {
 }
 
 export function temperature(tempC: number, unit: TemperatureUnit = 'C', digits = 1): string {
-  return unit === 'C' ? `${figure(tempC, digits)}${NBSP}°C` : `${figure((tempC * 9) / 5 + 32, digits)}${NBSP}°F`;
+  return unit === 'C' ? `${figure(tempC, digits)}${NBSP}°C` : `${figure(celsiusToFahrenheit(tempC), digits)}${NBSP}°F`;
 }
 
 /** A difference of temperatures: kelvins, or Fahrenheit degrees. */
@@ -27,12 +29,12 @@ export function temperatureDifference(differenceK: number, unit: TemperatureUnit
 }
 
 export function mass(massG: number, unit: MassUnit = 'g'): string {
-  if (unit === 'oz') return `${figure(massG / 28.349523125, massG < 300 ? 2 : 1)}${NBSP}oz`;
+  if (unit === 'oz') return `${figure(gramsToOunces(massG), massG < 300 ? 2 : 1)}${NBSP}oz`;
   return `${figure(massG, massG < 100 ? 1 : 0)}${NBSP}g`;
 }
 
 export function length(lengthMm: number, unit: LengthUnit = 'mm'): string {
-  return unit === 'mm' ? `${figure(lengthMm)}${NBSP}mm` : `${figure(lengthMm / 25.4, 2)}${NBSP}in`;
+  return unit === 'mm' ? `${figure(lengthMm)}${NBSP}mm` : `${figure(mmToInches(lengthMm), 2)}${NBSP}in`;
 }
 
 /** A share 0 to 1 as per cent. */

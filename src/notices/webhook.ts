@@ -37,7 +37,7 @@ export function mayCall(address: string, secure: boolean, options: WebhookOption
 }
 
 /** Signature of a body: HMAC-SHA-256 over the time, a dot and the body, in hex (RFC 2104). */
-export function sign(secret: string, timeS: number, body: string): string {
+function sign(secret: string, timeS: number, body: string): string {
   return createHmac('sha256', secret).update(`${timeS}.${body}`).digest('hex');
 }
 

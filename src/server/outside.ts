@@ -37,7 +37,7 @@ export interface OutsideSettings {
 type Environment = Readonly<Record<string, string | undefined>>;
 
 /** A setting that cannot be understood: which one, and what it should look like. */
-export class SettingError extends Error {}
+class SettingError extends Error {}
 
 /** Reads the settings from environment variables: see the manual page on thermometers and messages. */
 export function outsideSettings(environment: Environment): OutsideSettings {

@@ -2,7 +2,7 @@ import type { AddressInfo } from 'node:net';
 import { SMTPServer } from 'smtp-server';
 import { localCertificate } from './certificate.ts';
 
-export interface Mail {
+interface Mail {
   readonly to: readonly string[];
   readonly raw: string;
   readonly secure: boolean;

@@ -3,7 +3,7 @@ import { type CellLook, lookOf, type TableShape } from './shape.ts';
 import { type CellUnit, readValue } from './values.ts';
 import { headerWords } from './words.ts';
 
-export type ColumnRole =
+type ColumnRole =
   | 'moment'
   | 'date'
   | 'time'

@@ -1,3 +1,4 @@
+import { fahrenheitToCelsius, kelvinToCelsius } from '../../measure/units.ts';
 import { isZone } from '../../measure/zone.ts';
 import type { ImportChoices } from '../../schema/import.ts';
 import { type DateOrder, readOffset } from './moments.ts';
@@ -118,9 +119,9 @@ export function toCelsius(value: number, unit: WrittenUnit): number {
     case 'C':
       return value;
     case 'F':
-      return ((value - 32) * 5) / 9;
+      return fahrenheitToCelsius(value);
     case 'K':
-      return value - 273.15;
+      return kelvinToCelsius(value);
     case 'tenths-C':
       return value / 10;
     case 'thousandths-C':

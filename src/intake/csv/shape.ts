@@ -21,7 +21,7 @@ export interface TableShape {
 }
 
 /** What the lines before the table say. */
-export interface Preamble {
+interface Preamble {
   readonly lines: readonly string[];
   readonly offsetMin?: number;
   readonly zone?: string;

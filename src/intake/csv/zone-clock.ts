@@ -4,14 +4,14 @@ const HOUR = 3_600_000;
 const DAY = 24 * HOUR;
 
 /** A change of the clock inside the time a file covers. */
-export interface ClockChange {
+interface ClockChange {
   readonly atMs: number;
   readonly beforeMs: number;
   readonly afterMs: number;
 }
 
 /** The clock changes of a zone between two instants, found by looking at every day and bisecting. */
-export function clockChanges(zone: string, fromMs: number, toMs: number): ClockChange[] {
+function clockChanges(zone: string, fromMs: number, toMs: number): ClockChange[] {
   const changes: ClockChange[] = [];
   let offset = zoneOffsetMs(fromMs, zone);
   for (let at = fromMs; at < toMs; at += DAY) {

@@ -1,4 +1,5 @@
 import { Buffer } from 'node:buffer';
+import { fahrenheitToCelsius, kelvinToCelsius } from '../../measure/units.ts';
 import { BthomeError, bthomeServiceData, decodeBthome } from '../bthome/decode.ts';
 import { readValue } from '../csv/values.ts';
 
@@ -38,7 +39,7 @@ export function subscriptionOf(topic: string): string {
 }
 
 /** The probe a topic names; `undefined` when the topic does not fit the template. */
-export function probeOf(template: string, topic: string): string | undefined {
+function probeOf(template: string, topic: string): string | undefined {
   const [before = '', after = ''] = template.split('{probe}');
   if (!topic.startsWith(before) || !topic.endsWith(after) || topic.length <= before.length + after.length)
     return undefined;
@@ -86,7 +87,8 @@ function finish(
   const value = readValue(text);
   if (value.kind !== 'value') return refused(`“${text.slice(0, 40)}” is not a temperature`);
   const unit = value.unit ?? shape.unit ?? 'C';
-  const tempC = unit === 'F' ? ((value.value - 32) * 5) / 9 : unit === 'K' ? value.value - 273.15 : value.value;
+  const tempC =
+    unit === 'F' ? fahrenheitToCelsius(value.value) : unit === 'K' ? kelvinToCelsius(value.value) : value.value;
   const atMs = time === undefined ? arrivedMs : timeOf(time);
   if (Number.isNaN(atMs)) return refused(`“${String(time).slice(0, 40)}” is not a time`);
   const humid =

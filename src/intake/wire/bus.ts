@@ -5,7 +5,7 @@ import { readWireFile, type WireReading } from './frame.ts';
 /** Families of thermometers the kernel's driver knows (Linux kernel documentation, w1_therm). */
 const FAMILIES = /^(10|22|28|3b|42)-[0-9a-f]{12}$/i;
 
-export const WIRE_FOLDER = '/sys/bus/w1/devices';
+const WIRE_FOLDER = '/sys/bus/w1/devices';
 
 export interface WireProbe {
   /** Name of the device folder: family and 48-bit number. */
@@ -14,7 +14,7 @@ export interface WireProbe {
 }
 
 /** The thermometers on the bus, by their serial; an unreadable or missing folder gives none. */
-export async function listWireProbes(folder: string = WIRE_FOLDER): Promise<string[]> {
+async function listWireProbes(folder: string = WIRE_FOLDER): Promise<string[]> {
   try {
     return (await readdir(folder)).filter((name) => FAMILIES.test(name)).sort();
   } catch {

@@ -6,7 +6,7 @@ export type WireReading =
   | { readonly kind: 'reading'; readonly tempC: number }
   | { readonly kind: 'none'; readonly why: WireFault };
 
-export type WireFault =
+type WireFault =
   | 'empty'
   | 'checksum'
   | 'unreadable'

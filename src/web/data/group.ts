@@ -1,6 +1,7 @@
 import { createContext, useContext } from 'react';
 import type { Day } from '../../measure/day.ts';
 import { length, mass, temperature, temperatureDifference } from '../../measure/figures.ts';
+import { fahrenheitToCelsius, inchesToMm, ouncesToGrams } from '../../measure/units.ts';
 import type { Group } from '../../schema/group.ts';
 import type { Session } from '../../schema/person.ts';
 import { today } from '../parts/dates.ts';
@@ -39,8 +40,8 @@ export function useFigures() {
     lengthUnit: group.lengthUnit,
     temperatureUnit: group.temperatureUnit === 'C' ? '°C' : '°F',
     /** A typed mass in grams. */
-    massG: (typed: number) => (group.massUnit === 'oz' ? typed * 28.349523125 : typed),
-    lengthMm: (typed: number) => (group.lengthUnit === 'in' ? typed * 25.4 : typed),
-    tempC: (typed: number) => (group.temperatureUnit === 'F' ? ((typed - 32) * 5) / 9 : typed),
+    massG: (typed: number) => (group.massUnit === 'oz' ? ouncesToGrams(typed) : typed),
+    lengthMm: (typed: number) => (group.lengthUnit === 'in' ? inchesToMm(typed) : typed),
+    tempC: (typed: number) => (group.temperatureUnit === 'F' ? fahrenheitToCelsius(typed) : typed),
   };
 }
