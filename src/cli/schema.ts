@@ -9,6 +9,7 @@ const SCHEMAS: Readonly<Record<string, () => Promise<z.ZodType>>> = {
   plan: async () => (await import('../schema/plan-input.ts')).planInputSchema,
   simulate: async () => (await import('../schema/simulate-boxes.ts')).simulateBoxesSchema,
   'simulate-exact': async () => (await import('../schema/simulate.ts')).simulateExactSchema,
+  'simulate-exact-refrigerator': async () => (await import('../schema/refrigerator.ts')).exactRefrigeratorSchema,
   calibrate: async () => (await import('../schema/calibrate.ts')).calibrateSchema,
   replay: async () => (await import('../schema/replay.ts')).replaySchema,
   import: async () => (await import('../schema/import.ts')).importChoicesSchema,

@@ -1,14 +1,21 @@
 import { simulateExact } from '../heat/exact.ts';
-import { figure, temperature } from '../measure/figures.ts';
+import { simulateRefrigerator } from '../heat/refrigerator-exact.ts';
+import { figure, percent, temperature } from '../measure/figures.ts';
 import { problemsOf } from '../schema/problems.ts';
+import { exactRefrigeratorSchema } from '../schema/refrigerator.ts';
 import { simulateExactSchema } from '../schema/simulate.ts';
 import { say } from '../wording/say.ts';
 import { readJson } from './input.ts';
 import { type Outcome, Refusal } from './outcome.ts';
 
-/** `stillwinter simulate --exact FILE|-`: a shell around well-mixed contents by its exact physics. */
+/**
+ * `stillwinter simulate --exact FILE|-`: a shell around well-mixed contents by its exact physics, or, where the input names a
+ * compressor, a heat network kept cold by one.
+ */
 export async function simulateExactCommand(file: string): Promise<Outcome> {
-  const parsed = simulateExactSchema.safeParse(await readJson(file));
+  const input = await readJson(file);
+  if (typeof input === 'object' && input !== null && 'compressor' in input) return refrigeratorOutcome(input);
+  const parsed = simulateExactSchema.safeParse(input);
   if (!parsed.success) throw new Refusal(say('cli.simulate.refused'), problemsOf(parsed.error));
   const result = simulateExact(parsed.data);
   const { summary } = result;
@@ -39,6 +46,48 @@ export async function simulateExactCommand(file: string): Promise<Outcome> {
     }),
     ...hours(summary.under, say('cli.simulate.under')),
     ...hours(summary.over, say('cli.simulate.over')),
+    say('cli.simulate.exactSeries'),
+  ].join('\n');
+  return { json: result, text, code: 0 };
+}
+
+function refrigeratorOutcome(input: unknown): Outcome {
+  const parsed = exactRefrigeratorSchema.safeParse(input);
+  if (!parsed.success) throw new Refusal(say('cli.simulate.refused'), problemsOf(parsed.error));
+  const asked = parsed.data;
+  const result = simulateRefrigerator(asked);
+  const starts = result.events.filter((event) => event.kind === 'on').length;
+  const text = [
+    say('cli.simulate.exactRefrigerator', {
+      hours: figure(asked.spanS / 3600, 1),
+      duty: percent(result.duty),
+      count: starts,
+      starts: figure(starts),
+    }),
+    ...Object.entries(result.meanC).map(([node, meanC]) => {
+      const course = result.temperatureC[node] ?? [];
+      return say('cli.simulate.exactNode', {
+        node,
+        mean: temperature(meanC, 'C', 2),
+        coldest: temperature(
+          course.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY),
+          'C',
+          2,
+        ),
+        warmest: temperature(
+          course.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY),
+          'C',
+          2,
+        ),
+      });
+    }),
+    ...(asked.watches ?? []).map(({ node, limitC }, i) => {
+      const atS = result.watchedAtS[i];
+      const limit = temperature(limitC, 'C', 1);
+      return atS === null || atS === undefined
+        ? say('cli.simulate.exactNotPassed', { node, limit })
+        : say('cli.simulate.exactPassed', { node, limit, hours: figure(atS / 3600, 3) });
+    }),
     say('cli.simulate.exactSeries'),
   ].join('\n');
   return { json: result, text, code: 0 };

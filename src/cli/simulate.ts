@@ -1,8 +1,11 @@
 import { answerOverWinters, type Beyond, type WinterAnswer } from '../heat/answer.ts';
-import { type BoxForecast, forecastBox, forecastPlace } from '../heat/forecast.ts';
+import type { RefrigeratorPlace } from '../heat/description.ts';
+import { type BoxFigures, forecastBox, forecastPlace } from '../heat/forecast.ts';
 import { prepareWinters } from '../heat/place-weather.ts';
+import { forecastRefrigerator, type RefrigeratorForecast } from '../heat/refrigerator-forecast.ts';
 import { addDays, daysBetween } from '../measure/day.ts';
-import { figure, temperature } from '../measure/figures.ts';
+import { figure, percent, temperature } from '../measure/figures.ts';
+import { instantInZone } from '../measure/zone.ts';
 import { problemsOf } from '../schema/problems.ts';
 import { type SimulateBoxes, simulateBoxesSchema } from '../schema/simulate-boxes.ts';
 import { cutWinters } from '../weather/winters.ts';
@@ -20,7 +23,10 @@ const WHOLE_UNKNOWN_SHARE = 0.1;
 interface Combination {
   readonly place: string;
   readonly box: string;
-  readonly forecast: BoxForecast;
+  /** Each winter by itself; one stretch for a refrigerator, which no winter reaches. */
+  readonly winters: readonly WinterAnswer[];
+  readonly figures?: BoxFigures;
+  readonly refrigerator?: RefrigeratorForecast;
   readonly whole: readonly WinterAnswer[];
 }
 
@@ -44,8 +50,10 @@ function runThrough(input: SimulateBoxes, record: WeatherRecord): { combinations
   if (winters.length === 0)
     throw new Refusal(say('cli.simulate.refused'), [{ where: 'weather', what: say('cli.simulate.noWinter') }]);
   const prepared = prepareWinters(site, winters, record.normals ? { normals: record.normals } : {});
-  const combinations = input.places.flatMap((place) => {
-    const around = forecastPlace(place.description, prepared);
+  const combinations = input.places.flatMap((place): Combination[] => {
+    const { description } = place;
+    if (description.kind === 'refrigerator') return inRefrigerator(input, place.name, description, first, days);
+    const around = forecastPlace(description, prepared);
     return input.boxes.map((box): Combination => {
       const forecast = forecastBox({
         place: around,
@@ -55,7 +63,7 @@ function runThrough(input: SimulateBoxes, record: WeatherRecord): { combinations
       });
       const known = forecast.winters.map((winter) => winter.answer);
       const whole = known.filter((answer) => answer.unknownHours <= WHOLE_UNKNOWN_SHARE * answer.hours);
-      return { place: place.name, box: box.name, forecast, whole };
+      return { place: place.name, box: box.name, winters: known, figures: forecast.box, whole };
     });
   });
   const notes = record.gaps.map(({ fromDay, toDay }) => say('cli.simulate.gap', { fromDay, toDay }));
@@ -63,6 +71,21 @@ function runThrough(input: SimulateBoxes, record: WeatherRecord): { combinations
   if (prepared.groundAssumed) notes.push(say('cli.simulate.groundAssumed'));
   if (record.kind === 'daily') notes.push(say('cli.simulate.fromDays'));
   return { combinations, notes };
+}
+
+function inRefrigerator(
+  input: SimulateBoxes,
+  place: string,
+  description: RefrigeratorPlace,
+  first: string,
+  days: number,
+): Combination[] {
+  const label = say('cli.simulate.everyWinter');
+  const startMs = instantInZone(first, input.site.zone);
+  return input.boxes.map((box) => {
+    const found = forecastRefrigerator(description, box.description, { label, startMs, days }, input.band);
+    return { place, box: box.name, winters: [found.winter], refrigerator: found, whole: [found.winter] };
+  });
 }
 
 const instant = (atMs: number): string => new Date(atMs).toISOString().replace('.000Z', 'Z');
@@ -87,14 +110,39 @@ function winterJson({ fromMs, coldestAtMs, warmestAtMs, under, over, ...rest }: 
   };
 }
 
+const refrigeratorJson = ({ powerCut, duty, shelfDifferenceK, notes }: RefrigeratorForecast) => ({
+  hoursTo8AfterPowerCut: powerCut.hoursTo8 ?? null,
+  hoursTo10AfterPowerCut: powerCut.hoursTo10 ?? null,
+  compressorRunsShare: duty,
+  upperLessLowerShelfK: shelfDifferenceK,
+  notes: notes.map((note) => say(note)),
+});
+
+/** What is to be known of a refrigerator beyond its figures. */
+function refrigeratorLines({ place, box, refrigerator }: Combination): string[] {
+  if (!refrigerator) return [];
+  const { powerCut, duty, notes } = refrigerator;
+  const hours = (value: number | undefined) =>
+    value === undefined ? say('cli.simulate.cutNever') : say('cli.simulate.cutHours', { hours: figure(value, 1) });
+  const first = say('cli.simulate.refrigerator', {
+    place,
+    box,
+    duty: percent(duty),
+    to8: hours(powerCut.hoursTo8),
+    to10: hours(powerCut.hoursTo10),
+  });
+  return [first, ...notes.map((note) => say(note))];
+}
+
 function jsonOf(combinations: readonly Combination[], notes: readonly string[]) {
   return {
-    results: combinations.map(({ place, box, forecast, whole }) => ({
+    results: combinations.map(({ place, box, winters, figures, refrigerator, whole }) => ({
       place,
       box,
-      boxFigures: forecast.box,
+      ...(figures ? { boxFigures: figures } : {}),
+      ...(refrigerator ? { refrigerator: refrigeratorJson(refrigerator) } : {}),
       overWinters: whole.length > 0 ? answerOverWinters(whole) : null,
-      winters: forecast.winters.map((winter) => winterJson(winter.answer)),
+      winters: winters.map(winterJson),
     })),
     notes,
   };
@@ -108,7 +156,7 @@ function textOf(input: SimulateBoxes, combinations: readonly Combination[], note
   const { band = { lowC: 3, highC: 8 } } = input;
   const inBand = say('cli.simulate.inBand', { low: figure(band.lowC), high: figure(band.highC) });
   const hoursTitle = (sign: string, limit: number) => `${sign} ${temperature(limit, 'C', 0)}`;
-  const whole = combinations[0]?.whole.length ?? 0;
+  const whole = Math.max(...combinations.map((one) => one.whole.length));
   const lines = [
     say('cli.simulate.title', { site: input.site.name ?? say('cli.simulate.here'), from: input.from, to: input.to }),
     '',
@@ -116,6 +164,7 @@ function textOf(input: SimulateBoxes, combinations: readonly Combination[], note
   if (whole === 0) lines.push(wrap(say('cli.simulate.noWhole')));
   else {
     const rows = combinations.map((each) => {
+      if (each.whole.length === 0) return [each.place, each.box, ...Array.from({ length: 9 }, () => '-')];
       const over = answerOverWinters(each.whole);
       return [
         each.place,
@@ -142,8 +191,8 @@ function textOf(input: SimulateBoxes, combinations: readonly Combination[], note
     ];
     lines.push(wrap(say('cli.simulate.overTitle', { winters: whole })), '', table(head, rows, [0, 1]));
   }
-  const each = combinations.flatMap(({ place, box, forecast }) =>
-    forecast.winters.map(({ answer }) => [
+  const each = combinations.flatMap(({ place, box, winters }) =>
+    winters.map((answer) => [
       place,
       box,
       answer.winter,
@@ -170,6 +219,8 @@ function textOf(input: SimulateBoxes, combinations: readonly Combination[], note
     say('cli.simulate.swing'),
   ];
   lines.push('', say('cli.simulate.eachTitle'), '', table(eachHead, each, [0, 1, 2]));
+  const cold = combinations.flatMap(refrigeratorLines);
+  if (cold.length > 0) lines.push('', ...cold.map((line) => wrap(line)));
   lines.push('', ...notes.map((note) => wrap(note)), wrap(say('cli.simulate.caution')));
   return lines.join('\n');
 }

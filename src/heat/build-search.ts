@@ -22,6 +22,8 @@ export interface BuildSearchRequest {
   readonly box: BoxDescription;
   readonly sleep: SleepWindow;
   readonly band?: Band;
+  /** Told after each wall thickness how many builds have been tried in all, and what else there may be to try. */
+  readonly onProgress?: (tried: number, atMost: number) => void;
   /** Choices in place of those on sale. */
   readonly choices?: {
     readonly wallMm?: readonly number[];
@@ -199,7 +201,8 @@ export interface BuildSearchResult {
 /** Tries every combination of the choices in the place, then, only when none keeps 95 % of the winters, in the other places. */
 export function searchBuilds(asked: BuildSearchRequest): BuildSearchResult {
   const { place, box, sleep, band = usualBand } = asked;
-  const here = buildsIn(place, asked, band, 0);
+  const report = progressOf(asked);
+  const here = buildsIn(place, asked, band, 0, report);
   const own = new BuildScorer(place.forecast, band).scores(box, [sleep])[0]!;
   const now: ScoredBuild = {
     placeId: place.id,
@@ -217,7 +220,7 @@ export function searchBuilds(asked: BuildSearchRequest): BuildSearchResult {
   let tried = all.length;
   if (found.length === 0)
     for (const other of asked.otherPlaces ?? []) {
-      const builds = buildsIn(other, asked, band, buildCosts.place);
+      const builds = buildsIn(other, asked, band, buildCosts.place, report);
       tried += builds.length;
       found = [...found, ...builds.filter(keeps)];
     }
@@ -231,7 +234,24 @@ const better = (a: BuildScore, b: BuildScore) =>
     (a.coldH + a.warmH < b.coldH + b.warmH - 1e-9 ||
       (Math.abs(a.coldH + a.warmH - b.coldH - b.warmH) <= 1e-9 && a.inBandShare > b.inBandShare)));
 
-function buildsIn(place: SearchPlace, asked: BuildSearchRequest, band: Band, extraCost: number): ScoredBuild[] {
+/** Counts the builds of all places towards the most there can be. */
+function progressOf({ otherPlaces = [], choices, onProgress }: BuildSearchRequest): (more: number) => void {
+  const sizes = (['wallMm', 'litres', 'shiftWeeks'] as const).map((of) => (choices?.[of] ?? buildChoices[of]).length);
+  const atMost = (1 + otherPlaces.length) * sizes.reduce((product, size) => product * size, 1);
+  let tried = 0;
+  return (more) => {
+    tried += more;
+    onProgress?.(tried, atMost);
+  };
+}
+
+function buildsIn(
+  place: SearchPlace,
+  asked: BuildSearchRequest,
+  band: Band,
+  extraCost: number,
+  report: (more: number) => void,
+): ScoredBuild[] {
   const { box, sleep } = asked;
   const wallMm = asked.choices?.wallMm ?? buildChoices.wallMm;
   const litres = asked.choices?.litres ?? buildChoices.litres;
@@ -240,7 +260,7 @@ function buildsIn(place: SearchPlace, asked: BuildSearchRequest, band: Band, ext
   const scorer = new BuildScorer(place.forecast, band);
   const sleeps = shiftWeeks.map((weeks) => movedSleep(sleep, weeks));
   const builds: ScoredBuild[] = [];
-  for (const wall of wallMm)
+  for (const wall of wallMm) {
     for (const water of litres) {
       const tried = withWallAndWater(box, wall, water);
       scorer.scores(tried, sleeps).forEach((score, i) => {
@@ -260,6 +280,8 @@ function buildsIn(place: SearchPlace, asked: BuildSearchRequest, band: Band, ext
         });
       });
     }
+    report(litres.length * sleeps.length);
+  }
   return builds;
 }
 

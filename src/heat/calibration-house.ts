@@ -5,7 +5,7 @@ import { type FactorId, thermometer } from './calibration-data.ts';
 import { settledTemperatures } from './calibration-exact.ts';
 import type { CalibratedHouse } from './calibration-readings.ts';
 import { student90 } from './correlated-errors.ts';
-import type { BoxDescription, BuildingPlace, PlaceDescription, Tuning } from './description.ts';
+import type { BoxDescription, BuildingPlace, Tuning, WeatherPlace } from './description.ts';
 import { findModes, type Modes } from './modes.ts';
 import { buildPlace } from './place.ts';
 import { type PreparedWinters, placeInputs } from './place-weather.ts';
@@ -15,7 +15,7 @@ import { makeRecursion, run } from './run.ts';
 type DryRunProbe = 'place-air' | 'box';
 
 export interface DescribedHouse {
-  readonly place: PlaceDescription;
+  readonly place: WeatherPlace;
   /** Box standing in the place, with its probe; left out: only the place is calibrated. */
   readonly box?: BoxDescription;
   /** Weather from some days before the first reading to the last: exactly one stretch, made ready. */
@@ -145,10 +145,10 @@ const factorOf = (calibration: Calibration, id: FactorId) =>
 
 /** The place and box with what the readings taught, for any forecast. */
 export function calibratedDescriptions(
-  place: PlaceDescription,
+  place: WeatherPlace,
   box: BoxDescription | undefined,
   calibration: Calibration,
-): { readonly place: PlaceDescription; readonly box?: BoxDescription } {
+): { readonly place: WeatherPlace; readonly box?: BoxDescription } {
   const ids = ['loss', 'mass', 'sun', 'airChange'] as const;
   return {
     place:

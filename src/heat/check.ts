@@ -1,9 +1,16 @@
 import { figure } from '../measure/figures.ts';
 import { type Message, type MessageKey, message, say } from '../wording/say.ts';
 import { animalSize, boxGeometry, volumeM3 } from './box-geometry.ts';
-import type { BoxDescription, BuildingPlace, LayerDescription, PlaceDescription } from './description.ts';
+import type {
+  BoxDescription,
+  BuildingPlace,
+  LayerDescription,
+  PlaceDescription,
+  RefrigeratorPlace,
+} from './description.ts';
 import { type MaterialId, materials } from './materials.ts';
 import { completedPlace } from './place.ts';
+import { refrigeratorPresets } from './refrigerator-data.ts';
 
 /** One thing about a description that cannot be, or that must be asked before it is believed. */
 export interface DescriptionFault {
@@ -130,7 +137,7 @@ export function checkBox(box: BoxDescription): DescriptionFault[] {
 /** Everything wrong with a place. */
 export function checkPlace(place: PlaceDescription): DescriptionFault[] {
   const faults: DescriptionFault[] = [];
-  if (place.kind === 'readings') return faults;
+  if (place.kind !== 'building') return faults;
   const add: Add = (path, key, values) => faults.push({ path, message: message(key, values) });
   for (const side of ['lengthM', 'widthM', 'heightM'] as const) {
     const value = place[side];
@@ -161,7 +168,7 @@ function checkGlass(place: BuildingPlace, add: Add): void {
 export function checkBoxInPlace(box: BoxDescription, place: PlaceDescription): DescriptionFault[] {
   if (place.kind === 'readings' || box.shells.length === 0) return [];
   const { outside } = boxGeometry(box)[0]!;
-  const p = completedPlace(place);
+  const p = place.kind === 'refrigerator' ? insideOf(place) : completedPlace(place);
   const [long, short] = [Math.max(outside.lengthM, outside.widthM), Math.min(outside.lengthM, outside.widthM)];
   const fits =
     long <= Math.max(p.lengthM, p.widthM) && short <= Math.min(p.lengthM, p.widthM) && outside.heightM <= p.heightM;
@@ -176,4 +183,11 @@ export function checkBoxInPlace(box: BoxDescription, place: PlaceDescription): D
       }),
     },
   ];
+}
+
+/** A cabinet about one and a half times as high as wide, its shelf in half of it. */
+function insideOf({ refrigerator }: RefrigeratorPlace): { lengthM: number; widthM: number; heightM: number } {
+  const volumeM3 = (refrigerator.volumeL ?? refrigeratorPresets[refrigerator.preset].volumeL) / 1000;
+  const widthM = Math.cbrt(volumeM3 / 1.5);
+  return { lengthM: widthM, widthM, heightM: 0.75 * widthM };
 }

@@ -1,4 +1,5 @@
 import type { MaterialId } from './materials.ts';
+import type { RefrigeratorPresetId } from './refrigerator-data.ts';
 
 /**
  * A place and a box as a keeper describes them: kinds, materials and sizes. Nothing here is computed; `place.ts` and
@@ -74,7 +75,36 @@ interface ReadingsPlace {
   readonly note?: string;
 }
 
-export type PlaceDescription = BuildingPlace | ReadingsPlace;
+export interface RefrigeratorDescription {
+  readonly preset: RefrigeratorPresetId;
+  readonly fan: boolean;
+  /** Air temperatures at which the compressor starts and stops, as a probe beside the sensor shows them. */
+  readonly onAtC: number;
+  readonly offAtC: number;
+  readonly shelf: 'upper' | 'lower';
+  /** Water bottles standing loose in the cabinet, litres. */
+  readonly ballastL?: number;
+  /** Box and animal when no network of the box is given: masses, and the heat that passes between box and air, W/K. */
+  readonly load?: { readonly massKg: number; readonly specificHeatJkgK: number; readonly lossWK: number };
+  /** Measured values in place of the preset's. */
+  readonly lossWK?: number;
+  readonly liningJK?: number;
+  readonly coolingW?: number;
+  readonly volumeL?: number;
+}
+
+/** A refrigerator in a room kept at one temperature: the fridge method. No weather reaches it. */
+export interface RefrigeratorPlace {
+  readonly kind: 'refrigerator';
+  readonly refrigerator: RefrigeratorDescription;
+  readonly kitchenC: number;
+  /** How often its door is opened, spread over the waking hours. */
+  readonly doorsPerDay: number;
+}
+
+/** A place whose air follows the weather, or was itself measured. */
+export type WeatherPlace = BuildingPlace | ReadingsPlace;
+export type PlaceDescription = WeatherPlace | RefrigeratorPlace;
 
 /** What lies between a shell and the next one inside it (or, in the innermost, around animal and bedding). */
 export type FillId =

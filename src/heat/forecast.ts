@@ -10,7 +10,7 @@ import {
   type WinterAnswer,
 } from './answer.ts';
 import { type BoxModel, buildBox } from './box.ts';
-import type { BoxDescription, PlaceDescription } from './description.ts';
+import type { BoxDescription, WeatherPlace } from './description.ts';
 import { boxWithFreezing, frostRunner } from './freezing-forecast.ts';
 import { findModes, type Modes, sineResponse, steadyGain } from './modes.ts';
 import { DAY_S } from './periodic.ts';
@@ -42,7 +42,7 @@ export interface PlaceForecast {
  * Air and floor of a place through all winters. A place of readings takes the winters' series as its own air. Work done
  * here is kept by the caller while only the box changes.
  */
-export function forecastPlace(place: PlaceDescription, prepared: PreparedWinters): PlaceForecast {
+export function forecastPlace(place: WeatherPlace, prepared: PreparedWinters): PlaceForecast {
   if (place.kind === 'readings') {
     const winters = prepared.winters.map(
       ({ winter, series, airC, missing }): PlaceWinter => ({
@@ -100,6 +100,8 @@ export interface BoxForecastRequest {
   readonly band?: Band;
   /** Heat of the animal, W; default 0.01 W per kg, between 0.003 and 0.03 at 5 °C. */
   readonly heatW?: number;
+  /** False leaves the ice in the bottles out of account: for a first look while a value still moves. Default true. */
+  readonly countIce?: boolean;
 }
 
 interface BoxWinter {
@@ -252,7 +254,10 @@ export function forecastBox(request: BoxForecastRequest): BoxForecast {
       run(probe, inputs, probeC, 'settled');
     }
     // Bottles that freeze hold the box at 0 °C for days: there the linear run gives way to one that counts their ice.
-    const frost = boxWithFreezing(runner, inputs, one.stepS, [model.nodes.animal, model.nodes.probe]);
+    const frost =
+      request.countIce === false
+        ? undefined
+        : boxWithFreezing(runner, inputs, one.stepS, [model.nodes.animal, model.nodes.probe]);
     if (frost) {
       animalC.set(frost[0]!);
       if (probeC !== animalC) probeC.set(frost[1]!);

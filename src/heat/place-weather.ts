@@ -9,7 +9,7 @@ import type { Winter } from '../weather/winters.ts';
 import type { PlaceModel } from './place.ts';
 
 /** Cloud where a record has none: a north-west European winter's usual cover (estimate; said wherever it was used). */
-const USUAL_CLOUD_SHARE = 0.7;
+export const USUAL_CLOUD_SHARE = 0.7;
 /** Dew point below the air where a record has none, K: about 80 % relative humidity (estimate). */
 const USUAL_DEW_SPREAD_K = 3;
 const EMISSIVITY = 0.9;

@@ -1,6 +1,6 @@
 import type { AnswerOverWinters } from './answer.ts';
 import { answerOverWinters } from './answer.ts';
-import type { BoxDescription, LayerDescription, PlaceDescription } from './description.ts';
+import type { BoxDescription, LayerDescription, WeatherPlace } from './description.ts';
 import { answersOfBuild, forecastPlace, type SleepWindow, sleepStretches } from './forecast.ts';
 import { materials } from './materials.ts';
 import { placePresets } from './place-presets.ts';
@@ -20,7 +20,7 @@ export interface AnswerRange {
 }
 
 /** The place with its preset's lowest and highest air change; itself alone where the keeper gave one or has readings. */
-function placeEnds(place: PlaceDescription): PlaceDescription[] {
+function placeEnds(place: WeatherPlace): WeatherPlace[] {
   if (place.kind === 'readings' || place.airChangesPerHour !== undefined || place.tuning?.airChangeFactor !== undefined)
     return [place];
   return placePresets[place.preset].airChangesRange.map((airChangesPerHour) => ({ ...place, airChangesPerHour }));
@@ -55,7 +55,7 @@ function boxEnds(box: BoxDescription): BoxDescription[] {
  * ends. Narrows to nothing once air change and loss are known from readings.
  */
 export function answerRange(
-  place: PlaceDescription,
+  place: WeatherPlace,
   box: BoxDescription,
   prepared: PreparedWinters,
   sleep?: SleepWindow,

@@ -2,27 +2,10 @@
 
 import { figure, temperature, temperatureDifference } from '../measure/figures.ts';
 import { type Message, message } from '../wording/say.ts';
+import type { RefrigeratorDescription } from './description.ts';
 import { type Network, NetworkBuilder } from './network.ts';
-import { insideRefrigerator, type RefrigeratorPresetId, refrigeratorPresets } from './refrigerator-data.ts';
+import { insideRefrigerator, refrigeratorPresets } from './refrigerator-data.ts';
 import { runThermostat, type SampledTemperature, type ThermostatRun } from './thermostat.ts';
-
-export interface RefrigeratorDescription {
-  readonly preset: RefrigeratorPresetId;
-  readonly fan: boolean;
-  /** Air temperatures at which the compressor starts and stops, as a probe beside the sensor shows them. */
-  readonly onAtC: number;
-  readonly offAtC: number;
-  readonly shelf: 'upper' | 'lower';
-  /** Water bottles standing loose in the cabinet, litres. */
-  readonly ballastL?: number;
-  /** Box and animal when no network of the box is given: masses, and the heat that passes between box and air, W/K. */
-  readonly load?: { readonly massKg: number; readonly specificHeatJkgK: number; readonly lossWK: number };
-  /** Measured values in place of the preset's. */
-  readonly lossWK?: number;
-  readonly liningJK?: number;
-  readonly coolingW?: number;
-  readonly volumeL?: number;
-}
 
 /** A box's own network, put on the shelf: its air input becomes the air of the shelf. */
 export interface ShelvedBox {

@@ -4,6 +4,7 @@ import type { LayerDescription, PlaceDescription, Tuning } from '../heat/descrip
 import { type MaterialId, materials } from '../heat/materials.ts';
 import { say } from '../wording/say.ts';
 import { idSchema, noteSchema, optional } from './common.ts';
+import { refrigeratorSchema } from './refrigerator.ts';
 
 const materialIds = Object.keys(materials) as [MaterialId, ...MaterialId[]];
 export const materialSchema = z.enum(materialIds).meta({ description: 'Material of the table' });
@@ -80,15 +81,22 @@ const readingsSchema = z.strictObject({
   note: optional(noteSchema),
 });
 
-/** A place where boxes stand: a building by preset and what differs from it, or readings of its own air. */
+const refrigeratorPlaceSchema = z.strictObject({
+  kind: z.literal('refrigerator'),
+  refrigerator: refrigeratorSchema,
+  kitchenC: z.number().min(-10).max(40).meta({ description: 'Temperature of the room it stands in, °C' }),
+  doorsPerDay: z.int().min(0).max(60).meta({ description: 'How often its door is opened in a day' }),
+});
+
+/** A place where boxes stand: a building by preset and what differs from it, readings of its own air, or a refrigerator. */
 export const placeDescriptionSchema = z
-  .discriminatedUnion('kind', [buildingSchema, readingsSchema])
+  .discriminatedUnion('kind', [buildingSchema, readingsSchema, refrigeratorPlaceSchema])
   .superRefine((place, context) => {
     for (const { path, message } of checkPlace(place))
       context.addIssue({ code: 'custom', path: [...path], message: say(message) });
   })
   .meta({
     id: 'PlaceDescription',
-    description: 'A building by preset and what differs from it, or readings of its own air',
+    description: 'A building by preset and what differs from it, readings of its own air, or a refrigerator',
     examples: [{ kind: 'building', preset: 'timber-shed', facingDeg: 0, airChangesPerHour: 2 }],
   }) satisfies z.ZodType<PlaceDescription>;

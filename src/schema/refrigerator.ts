@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { RefrigeratorDescription } from '../heat/refrigerator.ts';
+import type { RefrigeratorDescription } from '../heat/description.ts';
 import { refrigeratorPresets } from '../heat/refrigerator-data.ts';
 import type { ExactRefrigerator } from '../heat/refrigerator-exact.ts';
 import { say } from '../wording/say.ts';

@@ -5,6 +5,41 @@ import { stillwinter, stillwinterJson } from './stillwinter.ts';
 const example = (simulateExactSchema.meta()!.examples as unknown[])[0] as Record<string, unknown>;
 
 describe('stillwinter simulate --exact', () => {
+  it('runs a refrigerator by its exact physics: the cycle of one capacity by its closed form', async () => {
+    // C dT/dt = UA (Ta - T) - P: T falls and rises towards Ta - P/UA and Ta as one exponential each.
+    const [ua, c, watts, room, on, off] = [1.5, 60_000, 90, 20, 6, 4];
+    const input = {
+      nodes: [{ name: 'cabinet', heatCapacityJK: c }],
+      links: [{ from: 'room', to: 'cabinet', conductanceWK: ua }],
+      compressor: { node: 'cabinet', coolingW: watts },
+      thermostat: { node: 'cabinet', onAtC: on, offAtC: off },
+      room: { stepS: 3600, temperatureC: [room] },
+      initialC: on,
+      spanS: 86_400,
+      sampleS: 60,
+      watches: [{ node: 'cabinet', limitC: 5, rising: false }],
+    };
+    const { code, json } = await stillwinterJson(['simulate', '--exact', '-'], JSON.stringify(input));
+    expect(code).toBe(0);
+    const { events, watchedAtS } = json as { events: { kind: string; atS: number }[]; watchedAtS: number[] };
+    const tau = c / ua;
+    const cools = tau * Math.log((on - (room - watts / ua)) / (off - (room - watts / ua)));
+    const warms = tau * Math.log((room - off) / (room - on));
+    const off1 = events.find((event) => event.kind === 'off')!;
+    const on2 = events.find((event) => event.kind === 'on' && event.atS > off1.atS)!;
+    expect(off1.atS).toBeCloseTo(cools, 2);
+    expect(on2.atS - off1.atS).toBeCloseTo(warms, 2);
+    expect(watchedAtS[0]).toBeCloseTo(tau * Math.log((on - (room - watts / ua)) / (5 - (room - watts / ua))), 2);
+    const told = await stillwinter(['simulate', '--exact', '-'], JSON.stringify(input));
+    expect(told.stdout).toContain('cabinet passes 5.0 °C after');
+    const wrong = await stillwinter(
+      ['simulate', '--exact', '-'],
+      JSON.stringify({ ...input, links: [{ from: 'room', to: 'oven', conductanceWK: 1 }] }),
+    );
+    expect(wrong.code).toBe(1);
+    expect(wrong.stderr).toContain('oven');
+  });
+
   it('answers with a temperature for each sample and the summary', async () => {
     const { code, json } = await stillwinterJson(['simulate', '--exact', '-'], JSON.stringify(example));
     expect(code).toBe(0);

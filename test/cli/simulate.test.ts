@@ -78,6 +78,52 @@ describe('stillwinter simulate', () => {
     for (const line of lines) expect(readme).toContain(line);
   });
 
+  it('sets a refrigerator beside the other places, with the hours after a power cut', async () => {
+    const tub = {
+      shells: [
+        {
+          insideLengthMm: 320,
+          insideWidthMm: 220,
+          insideHeightMm: 190,
+          walls: [{ material: 'plastic', thicknessMm: 2 }],
+          holes: { count: 8, diameterMm: 8 },
+        },
+      ],
+      bedding: { material: 'shredded-paper', depthMm: 60 },
+      animal: { massG: 900 },
+    };
+    const refrigerator = { preset: 'under-counter', fan: true, onAtC: 6, offAtC: 4, shelf: 'lower', ballastL: 4.5 };
+    const input = (more: object = {}) =>
+      invented({
+        places: [
+          { name: 'shed', description: { kind: 'building', preset: 'timber-shed' } },
+          {
+            name: 'kitchen',
+            description: {
+              kind: 'refrigerator',
+              refrigerator: { ...refrigerator, ...more },
+              kitchenC: 20,
+              doorsPerDay: 2,
+            },
+          },
+        ],
+        boxes: [{ name: 'tub', description: tub }],
+      });
+    const { code, json } = await stillwinterJson(['simulate', '-'], input());
+    expect(code).toBe(0);
+    const [shed, kitchen] = (json as { results: Record<string, never>[] }).results;
+    expect(shed).not.toHaveProperty('refrigerator');
+    expect(kitchen).toMatchObject({ overWinters: { steadiness: { median: 1 } } });
+    const cut = kitchen!.refrigerator as { hoursTo8AfterPowerCut: number; hoursTo10AfterPowerCut: number };
+    expect(cut.hoursTo8AfterPowerCut).toBeGreaterThan(2);
+    expect(cut.hoursTo10AfterPowerCut).toBeGreaterThan(cut.hoursTo8AfterPowerCut);
+    const told = await stillwinter(['simulate', '-'], input());
+    expect(told.stdout).toMatch(/fails and the door\s+stays shut, the animal is at 8 °C after/);
+    const small = await stillwinter(['simulate', '-'], input({ preset: 'table-top' }));
+    expect(small.code).toBe(1);
+    expect(small.stderr).toContain('does not go into this place');
+  });
+
   it('prints a table in words, and never a promise', async () => {
     const ran = await stillwinter(['simulate', '-'], invented());
     expect(ran.code).toBe(0);

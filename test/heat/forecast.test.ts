@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { BoxDescription, PlaceDescription, PlacePresetId } from '../../src/heat/description.ts';
+import type { BoxDescription, PlacePresetId, WeatherPlace } from '../../src/heat/description.ts';
 import { answersOfBuild, forecastBox, forecastPlace, sleepStretches } from '../../src/heat/forecast.ts';
 import { placePresets } from '../../src/heat/place-presets.ts';
 import { prepareWinters } from '../../src/heat/place-weather.ts';
@@ -32,7 +32,7 @@ const fishBox: BoxDescription = {
   ],
   animal: { massG: 1000 },
 };
-const shed: PlaceDescription = { kind: 'building', preset: 'timber-shed' };
+const shed: WeatherPlace = { kind: 'building', preset: 'timber-shed' };
 const prepared = prepareWinters(site, [winter('a', 5), winter('b', 2)]);
 const mean = (values: Float64Array) => values.reduce((sum, t) => sum + t, 0) / values.length;
 const spread = (values: Float64Array) => Math.max(...values) - Math.min(...values);
@@ -72,14 +72,14 @@ describe('places', () => {
   it('a window to the south warms a shed more than one to the north', () => {
     const air = (facingDeg: number) =>
       mean(
-        forecastPlace({ ...shed, facingDeg, glazing: { kind: 'single', areaM2: 1.5 } } as PlaceDescription, prepared)
+        forecastPlace({ ...shed, facingDeg, glazing: { kind: 'single', areaM2: 1.5 } } as WeatherPlace, prepared)
           .winters[0]!.airC,
       );
     expect(air(180)).toBeGreaterThan(air(0));
   });
   it('more draught brings the shed nearer to outdoors', () => {
     const offset = (airChangesPerHour: number) => {
-      const one = forecastPlace({ ...shed, airChangesPerHour } as PlaceDescription, prepared).winters[0]!;
+      const one = forecastPlace({ ...shed, airChangesPerHour } as WeatherPlace, prepared).winters[0]!;
       return Math.abs(mean(one.airC) - mean(one.outdoorC));
     };
     expect(offset(10)).toBeLessThan(offset(1));
@@ -164,7 +164,7 @@ describe('what is known by words alone', () => {
     expect(range.coldestC[1]).toBeGreaterThan(coldestC.median);
   });
   it('narrows to nothing once readings have told', () => {
-    const known: PlaceDescription = { ...shed, airChangesPerHour: 2 } as PlaceDescription;
+    const known: WeatherPlace = { ...shed, airChangesPerHour: 2 } as WeatherPlace;
     const range = answerRange(known, { ...fishBox, tuning: { lossFactor: 1.1 } }, prepared);
     expect(range.doubts).toEqual([]);
     expect(range.steadiness[0]).toBe(range.steadiness[1]);

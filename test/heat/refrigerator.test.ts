@@ -1,12 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { RefrigeratorDescription } from '../../src/heat/description.ts';
 import { NetworkBuilder } from '../../src/heat/network.ts';
-import {
-  hoursAfterPowerCut,
-  type RefrigeratorDescription,
-  refrigeratorAnswer,
-  refrigeratorNetwork,
-} from '../../src/heat/refrigerator.ts';
+import { hoursAfterPowerCut, refrigeratorAnswer, refrigeratorNetwork } from '../../src/heat/refrigerator.ts';
 import { refrigeratorPresets } from '../../src/heat/refrigerator-data.ts';
 import { say } from '../../src/wording/say.ts';
 

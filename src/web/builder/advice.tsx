@@ -1,140 +1,200 @@
-import { useEffect, useState } from 'react';
-import type { AnswerOverWinters } from '../../heat/answer.ts';
-import { addDays } from '../../measure/day.ts';
-import { percent } from '../../measure/figures.ts';
-import { say } from '../../wording/say.ts';
+import { figure, percent } from '../../measure/figures.ts';
+import { type MessageKey, say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
-import { capital } from '../parts/text.tsx';
-import { type Build, placePresets } from './build.ts';
-import { wordFor } from './words.ts';
-
-interface Change {
-  readonly id: string;
-  readonly text: string;
-  readonly build: Build;
-}
-
-interface Result extends Change {
-  readonly answer: AnswerOverWinters;
-}
-
-/** Single changes a keeper could make to this build. */
-function changesOf(build: Build): Change[] {
-  const list: Change[] = [
-    {
-      id: 'wall',
-      text: say('web.advice.wall', { thickness: build.wallMm + 30 }),
-      build: { ...build, wallMm: build.wallMm + 30 },
-    },
-    {
-      id: 'water',
-      text: say('web.advice.water', { litres: (build.bottles + 4) * 1.5 }),
-      build: { ...build, bottles: build.bottles + 4 },
-    },
-    {
-      id: 'fill',
-      text: say('web.advice.fill', { thickness: build.fillMm + 60 }),
-      build: { ...build, fillMm: build.fillMm + 60 },
-    },
-    {
-      id: 'later',
-      text: say('web.advice.later'),
-      build: { ...build, fromDay: addDays(build.fromDay, 14), toDay: addDays(build.toDay, 14) },
-    },
-    {
-      id: 'earlier',
-      text: say('web.advice.earlier'),
-      build: { ...build, fromDay: addDays(build.fromDay, -14), toDay: addDays(build.toDay, -14) },
-    },
-    {
-      id: 'shorter',
-      text: say('web.advice.shorter'),
-      build: { ...build, toDay: addDays(build.toDay, -14) },
-    },
-  ];
-  for (const preset of ['cellar', 'brick-outbuilding', 'timber-shed', 'unheated-room'] as const)
-    if (build.placeId !== undefined || preset !== build.preset)
-      list.push({
-        id: `place-${preset}`,
-        text: say('web.advice.place', { place: wordFor.place(placePresets.find((one) => one === preset) ?? preset) }),
-        build: { ...build, placeId: undefined, preset },
-      });
-  return list;
-}
+import { sayDay } from '../parts/dates.ts';
+import { Why } from '../parts/text.tsx';
+import type { Advised, ConfirmedBuild, PlaceOffered, Question } from './forecast.worker.ts';
+import { useAdvice } from './use-advice.ts';
+import type { WinterThread } from './use-worker.ts';
 
 interface AdviceProps {
-  readonly build: Build;
-  readonly now: AnswerOverWinters;
-  readonly ask: (build: Build) => Promise<{ answer: AnswerOverWinters }>;
+  readonly start: (() => WinterThread) | undefined;
+  readonly question: Question;
+  /** Name of the place the build stands in. */
+  readonly here: string;
+  readonly others: readonly PlaceOffered[];
+  readonly onShow: (build: ConfirmedBuild) => void;
+  readonly onRefrigerator: () => void;
 }
 
-const cold = (answer: AnswerOverWinters) =>
-  Math.round(answer.hoursUnder.find((one) => one.limitC === 2)?.hours.median ?? 0);
-
-/** Hours out of the band in an ordinary winter, those that harm counting far more. */
-const harm = (answer: AnswerOverWinters) => {
-  const cold = answer.hoursUnder.find((one) => one.limitC === 2)?.hours.high ?? 0;
-  const warm = answer.hoursOver.find((one) => one.limitC === 10)?.hours.high ?? 0;
-  return 1 - answer.steadiness.median + (cold + warm) / 200;
-};
-
-/** Which single change helps most, tried one after the other on the same winters. */
-export function Advice({ build, now, ask }: AdviceProps) {
-  const { temperature } = useFigures();
-  const [results, setResults] = useState<readonly Result[]>([]);
-  const key = JSON.stringify(build);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a new build is what starts the trial, not a new function
-  useEffect(() => {
-    let over = false;
-    setResults([]);
-    const run = async () => {
-      const found: Result[] = [];
-      for (const change of changesOf(JSON.parse(key) as Build)) {
-        const tried = await ask(change.build).catch(() => undefined);
-        if (over) return;
-        if (tried) found.push({ ...change, answer: tried.answer });
-      }
-      setResults(found);
-    };
-    void run();
-    return () => {
-      over = true;
-    };
-  }, [key]);
-  if (results.length === 0) return null;
-  const before = harm(now);
-  const better = results
-    .map((one) => ({ ...one, gain: before - harm(one.answer) }))
-    .filter((one) => one.gain > 0.02)
-    .sort((a, b) => b.gain - a.gain);
-  const water = results.find((one) => one.id === 'water');
-  const waterIdle = water && before - harm(water.answer) < 0.01;
-  const tooWarm = now.meanC.median > 8;
-  const best = better.slice(0, 3);
+/** What would make the build stay in its band: the search over builds a keeper could make, and what each value does. */
+export function Advice({ start, question, here, others, onShow, onRefrigerator }: AdviceProps) {
+  const { state, stop, again } = useAdvice(start, question, here, others);
   return (
     <section aria-labelledby="helps">
       <h2 id="helps">{say('web.builder.help.title')}</h2>
-      {tooWarm ? <p>{say('web.advice.tooWarm', { mean: temperature(now.meanC.median) })}</p> : null}
-      {best.length === 0 ? (
-        <p>{say(now.steadiness.median > 0.95 ? 'web.advice.good' : 'web.advice.nothing')}</p>
-      ) : (
-        <ol className="plain">
-          {best.map((one) => (
-            <li key={one.id}>
-              {say('web.advice.gain', {
-                change: capital(one.text),
-                before: percent(now.steadiness.median),
-                after: percent(one.answer.steadiness.median),
-                limit: temperature(2, 0),
-                coldBefore: cold(now),
-                coldAfter: cold(one.answer),
-              })}
-            </li>
-          ))}
-        </ol>
-      )}
-      {waterIdle && !tooWarm ? <p>{say('web.advice.notWater')}</p> : null}
-      {better[0] && better[0].answer.steadiness.low < 0.8 ? <p>{say('web.advice.fridge')}</p> : null}
+      {state.at === 'working' ? (
+        <div className="search-runs" role="status">
+          <label>
+            {say('web.advice.working')}{' '}
+            <progress value={state.share} max={1}>
+              {percent(state.share)}
+            </progress>
+          </label>
+          <button type="button" className="button" onClick={stop}>
+            {say('web.advice.stop')}
+          </button>
+        </div>
+      ) : null}
+      {state.at === 'waiting' ? <p className="soft">{say('web.advice.waiting')}</p> : null}
+      {state.at === 'stopped' ? (
+        <p>
+          {say('web.advice.stopped')}{' '}
+          <button type="button" className="button" onClick={again}>
+            {say('web.advice.again')}
+          </button>
+        </p>
+      ) : null}
+      {state.at === 'done' ? (
+        <Found advised={state.advised} here={here} others={others} onShow={onShow} onRefrigerator={onRefrigerator} />
+      ) : null}
     </section>
+  );
+}
+
+/** Sentences of the advice that the list of builds tells already. */
+const listed: ReadonlySet<MessageKey> = new Set([
+  'heat.advice.found',
+  'heat.advice.build',
+  'heat.advice.build-elsewhere',
+]);
+
+interface FoundProps extends Pick<AdviceProps, 'here' | 'others' | 'onShow' | 'onRefrigerator'> {
+  readonly advised: Advised;
+}
+
+function Found({ advised, here, others, onShow, onRefrigerator }: FoundProps) {
+  const { advice, best } = advised;
+  const placeName = (id: string) => others.find((one) => one.id === id)?.name ?? here;
+  const messages = advice.messages.filter((one) => !listed.has(one.key));
+  return (
+    <>
+      {messages.map((one) => (
+        <p key={one.key}>{say(one)}</p>
+      ))}
+      {best.length > 0 ? (
+        <Best best={best} tried={advice.search.tried} placeName={placeName} onShow={onShow} />
+      ) : (
+        <>
+          {advice.search.best.length > 0 ? <p>{say('web.advice.noneWithIce')}</p> : null}
+          <p>
+            <button type="button" className="button" onClick={onRefrigerator}>
+              {say('web.advice.showRefrigerator')}
+            </button>
+          </p>
+        </>
+      )}
+      <Doubts advised={advised} />
+      <Sensitivities advised={advised} />
+    </>
+  );
+}
+
+function Best(props: {
+  readonly best: readonly ConfirmedBuild[];
+  readonly tried: number;
+  readonly placeName: (id: string) => string;
+  readonly onShow: (build: ConfirmedBuild) => void;
+}) {
+  const { temperature, today } = useFigures();
+  return (
+    <>
+      <p>{say('web.advice.best', { count: props.best.length, tried: figure(props.tried) })}</p>
+      <ol className="best-builds">
+        {props.best.map((build) => {
+          const told = say('web.advice.bestBuild', {
+            wall: figure(build.wallMm),
+            water:
+              build.litres > 0
+                ? say('web.advice.litres', { litres: figure(build.litres, build.litres % 1 ? 1 : 0) })
+                : say('web.builder.noWater'),
+            place: props.placeName(build.placeId),
+            day: sayDay(`${today.slice(0, 4)}-${build.sleep.from}`, today),
+          });
+          return (
+            <li key={`${build.placeId} ${build.wallMm} ${build.litres} ${build.sleep.from}`}>
+              {told}{' '}
+              {say('web.advice.bestFigures', {
+                share: percent(build.answer.steadiness.median),
+                coldest: temperature(build.answer.coldestC.low),
+                warmest: temperature(build.answer.warmestC.high),
+              })}{' '}
+              <button
+                type="button"
+                className="button no-print"
+                aria-label={`${say('web.advice.show')}: ${told}`}
+                onClick={() => props.onShow(build)}
+              >
+                {say('web.advice.show')}
+              </button>
+            </li>
+          );
+        })}
+      </ol>
+    </>
+  );
+}
+
+/** How far the answer may lie off while place and box are known by words alone. */
+function Doubts({ advised }: { readonly advised: Advised }) {
+  const { temperature } = useFigures();
+  const { doubts, steadiness, coldestC } = advised.range;
+  if (doubts.length === 0) return null;
+  return (
+    <p>
+      {say('web.advice.range', {
+        doubts: doubts.map((doubt) => say(`web.advice.doubt.${doubt}`)).join(say('web.advice.and')),
+        low: percent(steadiness[0]),
+        high: percent(steadiness[1]),
+        coldLow: temperature(coldestC[0]),
+        coldHigh: temperature(coldestC[1]),
+      })}
+    </p>
+  );
+}
+
+function Sensitivities({ advised }: { readonly advised: Advised }) {
+  const { difference, temperature } = useFigures();
+  const heads = {
+    below: say('web.advice.col.below', { limit: temperature(3, 0) }),
+    above: say('web.advice.col.above', { limit: temperature(8, 0) }),
+    beyond: say('web.advice.col.beyond', { low: temperature(2, 0), high: temperature(10, 0) }),
+  };
+  const change = (hours: number) =>
+    Math.abs(hours) < 0.5
+      ? say('web.advice.same')
+      : say(hours > 0 ? 'web.advice.hoursMore' : 'web.advice.hoursFewer', { hours: figure(Math.abs(hours)) });
+  return (
+    <Why label={say('web.advice.sensitivities')}>
+      <p className="small soft">{say('web.advice.sensitivityNote')}</p>
+      <table data-fold>
+        <thead>
+          <tr>
+            <th scope="col">{say('web.advice.col.change')}</th>
+            {Object.values(heads).map((head) => (
+              <th scope="col" data-number key={head}>
+                {head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {advised.advice.sensitivities.map((one) => (
+            <tr key={one.of}>
+              <th scope="row">{say(`web.advice.of.${one.of}`, { kelvin: difference(1, 0) })}</th>
+              <td data-number data-label={heads.below}>
+                {change(one.hoursBelowBand)}
+              </td>
+              <td data-number data-label={heads.above}>
+                {change(one.hoursAboveBand)}
+              </td>
+              <td data-number data-label={heads.beyond}>
+                {change(one.hoursBeyondLimits)}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Why>
   );
 }

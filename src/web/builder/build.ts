@@ -3,6 +3,7 @@ import type {
   FillId,
   PlaceDescription,
   PlacePresetId,
+  RefrigeratorDescription,
   ShellDescription,
 } from '../../heat/description.ts';
 import type { MaterialId } from '../../heat/materials.ts';
@@ -50,6 +51,12 @@ export const placePresets = [
   'outdoor-pit',
 ] as const satisfies readonly PlacePresetId[];
 
+/** Kinds of place the sentence can choose: those the weather reaches, and the fridge method. */
+export const placeKinds = [...placePresets, 'refrigerator'] as const;
+
+export const probePlaces = ['beside-animal', 'inner-air', 'under-lid', 'outer-space', 'on-ballast'] as const;
+export const refrigeratorSizes = ['table-top', 'under-counter', 'tall'] as const;
+
 export const facings = [0, 45, 90, 135, 180, 225, 270, 315] as const;
 export const holeDiameters = [4, 6, 8, 10, 12, 15, 20] as const;
 const BOTTLE_LITRES = 1.5;
@@ -75,8 +82,14 @@ export interface Build {
   readonly animalG: number;
   /** A saved place, or a kind of place that may be changed here. */
   readonly placeId: string | undefined;
-  readonly preset: PlacePresetId;
+  readonly preset: (typeof placeKinds)[number];
   readonly facingDeg: number;
+  readonly probeAt: (typeof probePlaces)[number];
+  readonly refrigerator: Pick<RefrigeratorDescription, 'preset' | 'fan' | 'onAtC' | 'offAtC' | 'shelf'>;
+  /** Bottles of water standing loose in the refrigerator. */
+  readonly coldBottles: number;
+  readonly kitchenC: number;
+  readonly doorsPerDay: number;
   readonly fromDay: Day;
   readonly toDay: Day;
 }
@@ -101,20 +114,63 @@ export const firstBuild = (fromDay: Day, toDay: Day): Build => ({
   placeId: undefined,
   preset: 'brick-outbuilding',
   facingDeg: 0,
+  probeAt: 'beside-animal',
+  refrigerator: { preset: 'under-counter', fan: false, onAtC: 6, offAtC: 4, shelf: 'lower' },
+  coldBottles: 3,
+  kitchenC: 20,
+  doorsPerDay: 2,
   fromDay,
   toDay,
 });
 
 const innerWallMm = { cardboard: 5, plywood: 9, plastic: 2 } as const;
 
-export const litresOf = (build: Build) => build.bottles * BOTTLE_LITRES;
+/** Litres of water in the box's own bottles, or in those that stand in the refrigerator. */
+export const litresOf = (build: Build) => (inRefrigerator(build) ? build.coldBottles : build.bottles) * BOTTLE_LITRES;
+export const bottlesFor = (litres: number) => Math.round(litres / BOTTLE_LITRES);
+
+export const inRefrigerator = (build: Build) => build.preset === 'refrigerator';
+
+/** What a build takes over from a saved place: a refrigerator tells its own sentence. */
+export function atPlace(
+  place: { readonly id: string; readonly description: PlaceDescription },
+  now: Build,
+): Partial<Build> {
+  const { description } = place;
+  if (description.kind !== 'refrigerator')
+    return { placeId: place.id, ...(inRefrigerator(now) ? { preset: 'brick-outbuilding' } : {}) };
+  const { preset, fan, onAtC, offAtC, shelf, ballastL = 0 } = description.refrigerator;
+  return {
+    placeId: place.id,
+    preset: 'refrigerator',
+    refrigerator: { preset, fan, onAtC, offAtC, shelf },
+    coldBottles: bottlesFor(ballastL),
+    kitchenC: description.kitchenC,
+    doorsPerDay: description.doorsPerDay,
+  };
+}
 
 /** The place a build stands in, unless a saved one is chosen. */
 export function placeOf(build: Build): PlaceDescription {
+  if (build.preset === 'refrigerator')
+    return {
+      kind: 'refrigerator',
+      refrigerator: { ...build.refrigerator, ballastL: build.coldBottles * BOTTLE_LITRES },
+      kitchenC: build.kitchenC,
+      doorsPerDay: build.doorsPerDay,
+    };
   return { kind: 'building', preset: build.preset, facingDeg: build.facingDeg };
 }
 
-/** The nest of boxes as the heat rooms take it, outermost first. */
+/** The probe's place, as far as this build has it. */
+function probeOf(build: Build): NonNullable<BoxDescription['probe']> {
+  const none =
+    (build.probeAt === 'on-ballast' && (build.bottles === 0 || inRefrigerator(build))) ||
+    (build.probeAt === 'outer-space' && inRefrigerator(build));
+  return { at: none ? 'beside-animal' : build.probeAt };
+}
+
+/** The nest of boxes as the heat rooms take it, outermost first. A refrigerator takes the inner box alone. */
 export function boxOf(build: Build): BoxDescription {
   const wall = innerWallMm[build.innerMaterial];
   const around = 2 * (build.fillMm + wall);
@@ -126,6 +182,12 @@ export function boxOf(build: Build): BoxDescription {
     lidFit: 'loose',
     holes: { count: Math.max(build.holes, 1), diameterMm: build.holeMm },
   };
+  const within = {
+    ...(build.beddingMm > 0 ? { bedding: { material: build.bedding, depthMm: build.beddingMm } } : {}),
+    animal: { massG: build.animalG },
+    probe: probeOf(build),
+  };
+  if (inRefrigerator(build)) return { shells: [{ ...inner, lidFit: build.lidFit }], ...within };
   const outer: ShellDescription = {
     insideLengthMm: build.innerLengthMm + around,
     insideWidthMm: build.innerWidthMm + around,
@@ -137,10 +199,8 @@ export function boxOf(build: Build): BoxDescription {
   };
   return {
     shells: [outer, inner],
-    bedding: { material: build.bedding, depthMm: build.beddingMm },
     ...(build.bottles > 0 ? { ballast: [{ bottles: build.bottles, litresEach: BOTTLE_LITRES, shell: 0 }] } : {}),
-    animal: { massG: build.animalG },
-    probe: { at: 'beside-animal' },
+    ...within,
   };
 }
 
@@ -152,7 +212,7 @@ export function buildFrom(box: BoxDescription, base: Build): Build | undefined {
   const known = wallMaterials.find((material) => material === wall.material);
   if (!known) return undefined;
   const space = inner ?? outer;
-  const innerMaterial = inner?.walls[0]?.material;
+  const innerMaterial = (inner ?? outer).walls[0]?.material;
   const fillMm = inner ? (outer.insideLengthMm - inner.insideLengthMm) / 2 - (inner.walls[0]?.thicknessMm ?? 0) : 0;
   return {
     ...base,
@@ -173,5 +233,6 @@ export function buildFrom(box: BoxDescription, base: Build): Build | undefined {
     holeMm: outer.holes?.diameterMm ?? 8,
     lidFit: outer.lidFit ?? 'tight',
     animalG: box.animal?.massG ?? base.animalG,
+    probeAt: box.probe?.at ?? base.probeAt,
   };
 }

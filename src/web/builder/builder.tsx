@@ -1,7 +1,7 @@
 import { Link, useNavigate, useParams } from '@tanstack/react-router';
-import type { Remote } from 'comlink';
-import { useEffect, useMemo, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { v7 as uuidv7 } from 'uuid';
+import { checkBoxInPlace } from '../../heat/check.ts';
 import type { BoxDescription, PlaceDescription } from '../../heat/description.ts';
 import { addDays, type Day, daysBetween } from '../../measure/day.ts';
 import type { BoxRecord, PlaceRecord } from '../../schema/housing.ts';
@@ -12,14 +12,26 @@ import { useAnswer } from '../data/queries.ts';
 import { Answered, Trouble } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
 import { Advice } from './advice.tsx';
-import { type Build, boxOf, buildFrom, firstBuild, litresOf, placeOf } from './build.ts';
+import {
+  atPlace,
+  type Build,
+  bottlesFor,
+  boxOf,
+  buildFrom,
+  firstBuild,
+  inRefrigerator,
+  litresOf,
+  placeOf,
+  placePresets,
+} from './build.ts';
 import { Comparison, type Kept } from './comparison.tsx';
-import type { ForecastWorker, Question } from './forecast.worker.ts';
+import type { ConfirmedBuild, PlaceOffered, Question } from './forecast.worker.ts';
 import { ForecastView } from './forecast-view.tsx';
 import { SaveBuild } from './save-build.tsx';
 import { Section } from './section.tsx';
 import { Sentence } from './sentence.tsx';
-import { useForecast, useWorker } from './use-forecast.ts';
+import { useForecast } from './use-forecast.ts';
+import { useThread, useThreads } from './use-worker.ts';
 import { wordFor } from './words.ts';
 
 /** Eleven weeks around the coldest time: about three weeks before to eight weeks after the shortest day. */
@@ -59,17 +71,19 @@ export function SavedBuild() {
       {(list) => (
         <Answered of={box}>
           {(known) => {
-            const base = firstBuild(...usualSleep(today, group.latitudeDeg));
+            const first = firstBuild(...usualSleep(today, group.latitudeDeg));
+            const placeId = known.placeId ?? list[0]?.id;
+            const place = described(list).find((one) => one.id === placeId);
+            const base = { ...first, ...(place ? atPlace(place, first) : {}) };
             const told = buildFrom(known.description as unknown as BoxDescription, {
               ...base,
               name: known.name,
-              placeId: known.placeId ?? list[0]?.id,
             });
             return (
               <Builder
                 key={`${known.id}${known.revision}`}
                 draft={`build-${known.id}-${known.revision ?? 0}`}
-                initial={told ?? { ...base, name: known.name, placeId: known.placeId ?? list[0]?.id }}
+                initial={told ?? { ...base, name: known.name }}
                 places={list}
                 known={known}
                 {...(told ? {} : { asSaved: known.description as unknown as BoxDescription })}
@@ -82,6 +96,17 @@ export function SavedBuild() {
   );
 }
 
+/** A saved place with its description as the heat rooms take it. */
+interface SavedPlace {
+  readonly id: string;
+  readonly name: string;
+  readonly description: PlaceDescription;
+}
+
+/** The wire's description is checked where it is saved. */
+const described = (places: readonly PlaceRecord[]): SavedPlace[] =>
+  places.map(({ id, name, description }) => ({ id, name, description: description as unknown as PlaceDescription }));
+
 interface BuilderProps {
   readonly draft: string;
   readonly initial: Build;
@@ -91,15 +116,20 @@ interface BuilderProps {
   readonly asSaved?: BoxDescription;
 }
 
-function Builder({ draft, initial, places, known, asSaved }: BuilderProps) {
+function Builder({ draft, initial, places: records, known, asSaved }: BuilderProps) {
+  const places = useMemo(() => described(records), [records]);
   const [typed, change, forget] = useDraft<Build>(draft, initial);
   const build =
     typed.placeId && !places.some((one) => one.id === typed.placeId) ? { ...typed, placeId: undefined } : typed;
-  const { worker, none, error } = useWorker();
+  const { start, none, error } = useThreads();
+  const worker = useThread(start);
   const [kept, setKept] = useState<readonly Kept[]>([]);
   const navigate = useNavigate();
   const question = questionOf(build, places, asSaved);
-  const { forecast, refused } = useForecast(worker, question);
+  const cold = question.place.kind === 'refrigerator';
+  const tooLarge = checkBoxInPlace(question.box, question.place).length > 0;
+  const { forecast, refused } = useForecast(tooLarge ? undefined : worker, question);
+  const shown = tooLarge ? undefined : forecast;
   const name = nameOf(build, places);
   return (
     <>
@@ -115,42 +145,48 @@ function Builder({ draft, initial, places, known, asSaved }: BuilderProps) {
           </Link>
         </Empty>
       ) : null}
-      {refused ? (
+      {refused || tooLarge ? (
         <p className="note" data-level="act" role="alert">
-          {say('web.builder.refused', { why: refused })}
+          {tooLarge ? say('web.builder.largerThanPlace') : say('web.builder.refused', { why: refused })}
         </p>
       ) : null}
       <div className="build-view">
         <Section build={build} />
-        {forecast ? (
-          <ForecastView forecast={forecast} fromDay={build.fromDay} toDay={build.toDay} />
-        ) : none || error ? null : (
+        {shown ? (
+          <ForecastView forecast={shown} fromDay={`${build.fromDay.slice(0, 4)}-${shown.question.sleep.from}`} />
+        ) : none || error || tooLarge ? null : (
           <p className="soft" role="status">
             {say('web.builder.working')}
           </p>
         )}
       </div>
-      {forecast ? (
+      {shown ? (
         <>
           <Comparison
             name={name}
-            forecast={forecast}
+            forecast={shown}
             kept={kept}
             onKeep={() =>
-              setKept((before) => [
-                ...before,
-                { id: uuidv7(), name, build, answer: forecast.answer, box: forecast.box },
-              ])
+              setKept((before) => [...before, { id: uuidv7(), name, build, answer: shown.answer, box: shown.box }])
             }
             onDrop={(id) => setKept((before) => before.filter((one) => one.id !== id))}
             onBack={(one) => change(one.build)}
           />
-          {worker ? <Tried worker={worker} build={build} places={places} forecast={forecast} /> : null}
+          {cold ? null : (
+            <Advice
+              start={start}
+              question={question}
+              here={placeNameOf(build, places)}
+              others={otherPlaces(build, places)}
+              onShow={(one) => change(shownBuild(build, one, places))}
+              onRefrigerator={() => change({ placeId: undefined, preset: 'refrigerator' })}
+            />
+          )}
         </>
       ) : null}
       <SaveBuild
         build={build}
-        places={places}
+        places={records}
         known={known}
         onSaved={() => {
           forget();
@@ -162,38 +198,54 @@ function Builder({ draft, initial, places, known, asSaved }: BuilderProps) {
   );
 }
 
-function questionOf(build: Build, places: readonly PlaceRecord[], asSaved?: BoxDescription): Question {
+function questionOf(build: Build, places: readonly SavedPlace[], asSaved?: BoxDescription): Question {
   const saved = places.find((one) => one.id === build.placeId);
   return {
-    place: saved ? (saved.description as unknown as PlaceDescription) : placeOf(build),
+    place: saved?.description ?? placeOf(build),
     box: asSaved ?? boxOf(build),
     sleep: { from: build.fromDay.slice(5), days: daysBetween(build.fromDay, build.toDay) },
   };
 }
 
-function nameOf(build: Build, places: readonly PlaceRecord[]): string {
-  const place = places.find((one) => one.id === build.placeId)?.name ?? wordFor.place(build.preset);
-  const water =
-    build.bottles === 0
-      ? say('web.builder.noWater')
-      : say('web.builder.waterText', { count: litresOf(build), litres: litresOf(build) });
+const placeNameOf = (build: Build, places: readonly SavedPlace[]) =>
+  places.find((one) => one.id === build.placeId)?.name ?? wordFor.place(build.preset);
+
+function nameOf(build: Build, places: readonly SavedPlace[]): string {
+  const place = placeNameOf(build, places);
+  const litres = litresOf(build);
+  const water = litres === 0 ? say('web.builder.noWater') : say('web.builder.waterText', { count: litres, litres });
+  if (inRefrigerator(build)) return `${place}, ${wordFor.fan(build.refrigerator.fan)}, ${water}`;
   return `${build.wallMm} mm ${wordFor.material(build.wallMaterial)}, ${water}, ${place}`;
 }
 
-interface TriedProps {
-  readonly worker: Remote<ForecastWorker>;
-  readonly build: Build;
-  readonly places: readonly PlaceRecord[];
-  readonly forecast: { readonly answer: Kept['answer'] };
+/** Kinds of place that many keepers have, tried after their own. */
+const usualPlaces = ['cellar', 'brick-outbuilding', 'timber-shed', 'unheated-room'] as const;
+
+/** Where else the box might stand: the other saved places, then the usual kinds. */
+function otherPlaces(build: Build, places: readonly SavedPlace[]): PlaceOffered[] {
+  const own = places.flatMap(({ id, name, description }) =>
+    id === build.placeId || description.kind !== 'building' ? [] : [{ id, name, description }],
+  );
+  const usual = usualPlaces
+    .filter((preset) => build.placeId !== undefined || preset !== build.preset)
+    .map((preset) => ({
+      id: preset,
+      name: wordFor.place(preset),
+      description: { kind: 'building', preset, facingDeg: build.facingDeg } as const,
+    }));
+  return [...own, ...usual];
 }
 
-/** Tries single changes once the hand rests, and says which helps most. */
-function Tried({ worker, build, places, forecast }: TriedProps) {
-  const [rested, setRested] = useState<Build>();
-  useEffect(() => {
-    const timer = setTimeout(() => setRested(build), 600);
-    return () => clearTimeout(timer);
-  }, [build]);
-  if (!rested) return null;
-  return <Advice build={rested} now={forecast.answer} ask={(changed) => worker.answer(questionOf(changed, places))} />;
+/** A build that the search found, as a change to the one told now. */
+function shownBuild(build: Build, found: ConfirmedBuild, places: readonly SavedPlace[]): Partial<Build> {
+  const days = 7 * found.shiftWeeks;
+  const saved = places.find((one) => one.id === found.placeId);
+  const preset = placePresets.find((one) => one === found.placeId);
+  return {
+    wallMm: found.wallMm,
+    bottles: bottlesFor(found.litres),
+    fromDay: addDays(build.fromDay, days),
+    toDay: addDays(build.toDay, days),
+    ...(saved ? atPlace(saved, build) : preset ? { placeId: undefined, preset } : {}),
+  };
 }

@@ -5,18 +5,22 @@ import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import type { Build } from './build.ts';
 
+interface Figures {
+  readonly answer: AnswerOverWinters;
+  /** Absent in a refrigerator. */
+  readonly box?: BoxFigures | undefined;
+}
+
 /** A build set beside the others. */
-export interface Kept {
+export interface Kept extends Figures {
   readonly id: string;
   readonly name: string;
   readonly build: Build;
-  readonly answer: AnswerOverWinters;
-  readonly box: BoxFigures;
 }
 
 interface ComparisonProps {
   readonly name: string;
-  readonly forecast: { readonly answer: AnswerOverWinters; readonly box: BoxFigures };
+  readonly forecast: Figures;
   readonly kept: readonly Kept[];
   readonly onKeep: () => void;
   readonly onDrop: (id: string) => void;
@@ -37,7 +41,9 @@ export function Comparison({ name, forecast, kept, onKeep, onDrop, onBack }: Com
   const spread = (of: Spread | undefined, tell: (value: number) => string) =>
     of === undefined
       ? ''
-      : say('web.builder.spread', { middle: tell(of.median), low: bare(tell(of.low)), high: bare(tell(of.high)) });
+      : tell(of.low) === tell(of.high)
+        ? tell(of.median)
+        : say('web.builder.spread', { middle: tell(of.median), low: bare(tell(of.low)), high: bare(tell(of.high)) });
   const hours = (value: number) => say('web.readings.hours', { count: figure(value) });
   const heads = [
     say('web.builder.col.band', { low: temperature(3, 0), high: temperature(8, 0) }),
@@ -47,15 +53,17 @@ export function Comparison({ name, forecast, kept, onKeep, onDrop, onBack }: Com
     say('web.builder.col.swing'),
     say('web.builder.col.holds'),
   ];
-  const cells = ({ answer, box }: { answer: AnswerOverWinters; box: BoxFigures }) => [
+  const cells = ({ answer, box }: Figures) => [
     spread(answer.steadiness, (value) => percent(value)),
     spread(under(answer, 2), hours),
     spread(over(answer, 10), hours),
     spread(answer.coldestC, (value) => temperature(value)),
     difference(answer.meanDailySwingK.median),
-    say('web.builder.onePart', { count: Number(box.dampingOneIn.toFixed(box.dampingOneIn < 10 ? 1 : 0)) }),
+    box
+      ? say('web.builder.onePart', { count: Number(box.dampingOneIn.toFixed(box.dampingOneIn < 10 ? 1 : 0)) })
+      : say('web.builder.byThermostat'),
   ];
-  const row = (label: string, of: { answer: AnswerOverWinters; box: BoxFigures }, one?: Kept) => (
+  const row = (label: string, of: Figures, one?: Kept) => (
     <tr key={one?.id ?? 'now'} data-front={one ? undefined : ''}>
       <th scope="row">
         {label}

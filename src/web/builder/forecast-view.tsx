@@ -1,9 +1,11 @@
-import { useId, useState } from 'react';
+import { memo, useId, useState } from 'react';
 import type { WinterAnswer } from '../../heat/answer.ts';
-import type { Day } from '../../measure/day.ts';
+import { addDays, type Day } from '../../measure/day.ts';
 import { figure, percent } from '../../measure/figures.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
+import { capital } from '../parts/text.tsx';
+import { BesideChart } from './beside-chart.tsx';
 import type { Forecast } from './forecast.worker.ts';
 import { WintersChart } from './winters-chart.tsx';
 
@@ -13,8 +15,17 @@ const BAND = { lowC: 3, highC: 8 };
 const winterName = (label: string) =>
   /^\d{1,3}$/.test(label) ? say('web.builder.winterLabel', { number: label }) : label;
 
-/** All winters of one build: the chart with one in front, its story in a sentence, and each winter's figures. */
-export function ForecastView(props: { readonly forecast: Forecast; readonly fromDay: Day; readonly toDay: Day }) {
+interface ForecastViewProps {
+  readonly forecast: Forecast;
+  /** First day of the sleep that was asked for. */
+  readonly fromDay: Day;
+}
+
+/**
+ * All winters of one build: the chart with one in front, its story in a sentence, and each winter's figures. Drawn anew only when a
+ * forecast has come, not while the sentence is typed in.
+ */
+export const ForecastView = memo(function ForecastView(props: ForecastViewProps) {
   const { forecast } = props;
   const figures = useFigures();
   const id = useId();
@@ -25,26 +36,30 @@ export function ForecastView(props: { readonly forecast: Forecast; readonly from
     forecast.winters.findIndex((one) => one.label === label),
   );
   const shown = forecast.winters[front];
+  const cold = forecast.refrigerator !== undefined;
+  const toDay = addDays(props.fromDay, forecast.question.sleep.days);
   return (
     <figure className="winters">
-      <div className="winters-head no-print">
-        <label htmlFor={id}>{say('web.builder.front')}</label>
-        <select id={id} value={chosen} onChange={(event) => setChosen(event.target.value)}>
-          <option value="">
-            {say('web.builder.worst')} ({winterName(forecast.answer.worstWinter)})
-          </option>
-          {forecast.winters.map((one) => (
-            <option key={one.label} value={one.label}>
-              {winterName(one.label)}
+      {cold ? null : (
+        <div className="winters-head no-print">
+          <label htmlFor={id}>{say('web.builder.front')}</label>
+          <select id={id} value={chosen} onChange={(event) => setChosen(event.target.value)}>
+            <option value="">
+              {say('web.builder.worst')} ({winterName(forecast.answer.worstWinter)})
             </option>
-          ))}
-        </select>
-      </div>
+            {forecast.winters.map((one) => (
+              <option key={one.label} value={one.label}>
+                {winterName(one.label)}
+              </option>
+            ))}
+          </select>
+        </div>
+      )}
       {shown ? (
         <p className="front-story" role="status">
           <FrontStory
             answer={shown.answer}
-            worst={shown.label === forecast.answer.worstWinter}
+            worst={!cold && shown.label === forecast.answer.worstWinter}
             winters={forecast.winters.length}
           />
         </p>
@@ -53,18 +68,21 @@ export function ForecastView(props: { readonly forecast: Forecast; readonly from
         winters={forecast.winters}
         front={front}
         fromDay={props.fromDay}
-        toDay={props.toDay}
+        toDay={toDay}
         band={BAND}
         degrees={(tempC) => figures.temperature(tempC, 0)}
       />
-      <figcaption className="small soft">{say('web.builder.chartCaption')}</figcaption>
+      <figcaption className="small soft">
+        {say(cold ? 'web.builder.chartCaption.cold' : 'web.builder.chartCaption')}
+      </figcaption>
+      <BesideChart forecast={forecast} />
       <details className="why">
         <summary>{say('web.builder.winters')}</summary>
         <EachWinter forecast={forecast} />
       </details>
     </figure>
   );
-}
+});
 
 const hoursUnder = (answer: WinterAnswer, limitC: number) =>
   Math.round(answer.under.find((one) => one.limitC === limitC)?.hours ?? 0);
@@ -78,7 +96,7 @@ function FrontStory(props: { readonly answer: WinterAnswer; readonly worst: bool
   const warm = hoursOver(answer, 10);
   const limits = { cold: temperature(2, 0), warm: temperature(10, 0) };
   return say('web.builder.frontStory', {
-    winter: worst ? say('web.builder.worstOf', { count: winters }) : winterName(answer.winter),
+    winter: worst ? say('web.builder.worstOf', { count: winters }) : capital(winterName(answer.winter)),
     share: percent(answer.steadiness),
     cold:
       cold > 0

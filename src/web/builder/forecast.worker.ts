@@ -1,12 +1,25 @@
 import { expose, transfer } from 'comlink';
+import { adviseBuild, type BuildAdvice } from '../../heat/advice.ts';
 import type { AnswerOverWinters, WinterAnswer } from '../../heat/answer.ts';
-import type { BoxDescription, PlaceDescription } from '../../heat/description.ts';
-import { type BoxFigures, forecastBox, forecastPlace, type PlaceForecast } from '../../heat/forecast.ts';
-import { type PreparedWinters, prepareWinters } from '../../heat/place-weather.ts';
+import { keptWinter } from '../../heat/build-costs.ts';
+import type { ScoredBuild } from '../../heat/build-search.ts';
+import type { BoxDescription, PlaceDescription, WeatherPlace } from '../../heat/description.ts';
+import {
+  type BoxFigures,
+  type BoxForecast,
+  forecastBox,
+  forecastPlace,
+  type PlaceForecast,
+} from '../../heat/forecast.ts';
+import { type PreparedWinters, prepareWinters, USUAL_CLOUD_SHARE } from '../../heat/place-weather.ts';
+import { type AnswerRange, answerRange } from '../../heat/range.ts';
+import { forecastRefrigerator, type RefrigeratorForecast } from '../../heat/refrigerator-forecast.ts';
+import { percent, type TemperatureUnit } from '../../measure/figures.ts';
 import type { Winters } from '../../schema/winters.ts';
 import type { Site } from '../../weather/day-curve.ts';
 import type { MonthlyNormals } from '../../weather/normals.ts';
 import type { Winter } from '../../weather/winters.ts';
+import { type Message, message } from '../../wording/say.ts';
 
 /** One winter as the server hands it out; a missing hour is null. */
 type WinterSent = Winters['winters'][number];
@@ -19,29 +32,66 @@ export interface Question {
 
 export interface WinterDrawn {
   readonly label: string;
+  readonly stepS: number;
   readonly insideC: Float32Array;
+  /** Outdoors; the air of the shelf in a refrigerator. */
   readonly outsideC: Float32Array;
   readonly answer: WinterAnswer;
 }
 
+/** How far the probe reads from the animal, K; above 0 where it reads warmer. */
+export interface ProbeDifference {
+  readonly meanK: number;
+  readonly lowestK: number;
+  readonly highestK: number;
+}
+
 export interface Forecast {
+  /** What was asked, so that what is drawn and what it is drawn for change together. */
+  readonly question: Question;
   readonly winters: readonly WinterDrawn[];
   readonly answer: AnswerOverWinters;
-  readonly box: BoxFigures;
-  readonly tookMs: number;
+  /** Absent in a refrigerator, whose thermostat holds the box. */
+  readonly box?: BoxFigures;
+  readonly refrigerator?: Pick<RefrigeratorForecast, 'powerCut' | 'duty' | 'shelfDifferenceK'>;
+  readonly probe: ProbeDifference | undefined;
+  readonly notes: readonly Message[];
+  /** False for a first look, in which bottles that freeze are not yet followed. */
+  readonly iceCounted: boolean;
+}
+
+export interface PlaceOffered {
+  readonly id: string;
+  readonly name: string;
+  readonly description: WeatherPlace;
+}
+
+/** One of the builds found, its winters run again with the ice in its bottles counted. */
+export interface ConfirmedBuild extends ScoredBuild {
+  readonly answer: AnswerOverWinters;
+}
+
+export interface Advised {
+  readonly advice: BuildAdvice;
+  readonly best: readonly ConfirmedBuild[];
+  readonly range: AnswerRange;
 }
 
 let prepared: PreparedWinters | undefined;
 const places = new Map<string, PlaceForecast>();
 const PLACES_KEPT = 10;
 
-/** A place is worked out once and kept while only the box changes. */
-function placeFor(place: PlaceDescription): PlaceForecast {
+const winters = (): PreparedWinters => {
   if (!prepared) throw new Error('no winters');
+  return prepared;
+};
+
+/** A place is worked out once and kept while only the box changes. */
+function placeFor(place: WeatherPlace): PlaceForecast {
   const key = JSON.stringify(place);
   let known = places.get(key);
   if (!known) {
-    known = forecastPlace(place, prepared);
+    known = forecastPlace(place, winters());
     if (places.size >= PLACES_KEPT) places.delete(places.keys().next().value as string);
     places.set(key, known);
   }
@@ -50,13 +100,79 @@ function placeFor(place: PlaceDescription): PlaceForecast {
 
 const column = (values: readonly (number | null)[]) => Float64Array.from(values, (value) => value ?? Number.NaN);
 
+function probeDifference(series: readonly { animalC: Float64Array; probeC: Float64Array }[]) {
+  let [sum, count] = [0, 0];
+  let [lowestK, highestK] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const { animalC, probeC } of series)
+    for (let k = 0; k < animalC.length; k++) {
+      const differenceK = probeC[k]! - animalC[k]!;
+      if (Number.isNaN(differenceK)) continue;
+      sum += differenceK;
+      count += 1;
+      if (differenceK < lowestK) lowestK = differenceK;
+      if (differenceK > highestK) highestK = differenceK;
+    }
+  return count > 0 ? { meanK: sum / count, lowestK, highestK } : undefined;
+}
+
+/** What was taken for granted, told beside the answer. */
+function notesOn(place: PlaceDescription): Message[] {
+  const notes: Message[] = [];
+  if (place.kind !== 'building') return notes;
+  const { cloudAssumed, groundAssumed } = winters();
+  if (cloudAssumed) notes.push(message('heat.note.cloudAssumed', { percent: percent(USUAL_CLOUD_SHARE) }));
+  if (groundAssumed) notes.push(message('heat.note.groundAssumed'));
+  if (!place.tuning) notes.push(message('heat.note.presetAssumed'));
+  return notes;
+}
+
+/** A forecast with its long series handed over instead of copied. */
+const handedOver = (forecast: Forecast): Forecast =>
+  transfer(
+    forecast,
+    forecast.winters.flatMap((one) => [one.insideC.buffer, one.outsideC.buffer]),
+  );
+
+function coldStore(question: Question, label: string): Forecast {
+  const { place, box, sleep } = question;
+  if (place.kind !== 'refrigerator') throw new Error('not a refrigerator');
+  const found = forecastRefrigerator(place, box, { label, startMs: 0, days: sleep.days });
+  const { stepS, animalC, shelfAirC, winter, answer, powerCut, duty, shelfDifferenceK, notes } = found;
+  const drawn: WinterDrawn = {
+    label,
+    stepS,
+    insideC: Float32Array.from(animalC),
+    outsideC: Float32Array.from(shelfAirC),
+    answer: winter,
+  };
+  return handedOver({
+    question,
+    winters: [drawn],
+    answer,
+    refrigerator: { powerCut, duty, shelfDifferenceK },
+    probe: probeDifference([found]),
+    notes,
+    iceCounted: true,
+  });
+}
+
+const keeps = (found: BoxForecast): boolean => {
+  const kept = found.winters.filter(
+    ({ answer }) =>
+      answer.under.every((one) => one.limitC !== keptWinter.coldC || one.hours === 0) &&
+      answer.over.every((one) => one.limitC !== keptWinter.warmC || one.hours === 0) &&
+      answer.steadiness >= keptWinter.inBandShare,
+  );
+  return kept.length >= keptWinter.ofWinters * found.winters.length;
+};
+
 const answers = {
   /** Takes the winters once; they are made ready for any place and box. */
-  setWinters(site: Site, winters: readonly WinterSent[], normals: MonthlyNormals | undefined): void {
+  setWinters(site: Site, sent: readonly WinterSent[], normals: MonthlyNormals | undefined): void {
     places.clear();
     prepared = prepareWinters(
       site,
-      winters.map(
+      sent.map(
         (one): Winter => ({
           label: one.label,
           origin: one.origin,
@@ -74,28 +190,65 @@ const answers = {
     );
   },
 
-  /** The box through all winters, with every hour for the chart. */
-  forecast(question: Question): Forecast {
-    const began = performance.now();
-    const found = forecastBox({ ...question, place: placeFor(question.place) });
-    const winters = found.winters.map(
+  /**
+   * The box through all winters, with every hour for the chart; `countIce` false for a first look while a value moves. `label` names
+   * what stands for the winters where no winter reaches.
+   */
+  forecast(question: Question, countIce: boolean, label: string): Forecast {
+    const { place, box } = question;
+    if (place.kind === 'refrigerator') return coldStore(question, label);
+    const found = forecastBox({ ...question, place: placeFor(place), countIce });
+    const drawn = found.winters.map(
       (one): WinterDrawn => ({
         label: one.label,
+        stepS: one.stepS,
         insideC: Float32Array.from(one.animalC),
         outsideC: Float32Array.from(one.outdoorC),
         answer: one.answer,
       }),
     );
-    return transfer(
-      { winters, answer: found.answer, box: found.box, tookMs: performance.now() - began },
-      winters.flatMap((one) => [one.insideC.buffer, one.outsideC.buffer]),
-    );
+    return handedOver({
+      question,
+      winters: drawn,
+      answer: found.answer,
+      box: found.box,
+      probe: probeDifference(found.winters),
+      notes: notesOn(place),
+      iceCounted: countIce || !box.ballast?.length,
+    });
   },
 
-  /** Only the answer: for the builds that are compared and the changes that are tried. */
-  answer(question: Question): { answer: AnswerOverWinters; box: BoxFigures } {
-    const { answer, box } = forecastBox({ ...question, place: placeFor(question.place) });
-    return { answer, box };
+  /**
+   * What would make the build stay in its band: the search, the sensitivities, how far the answer may lie off. The builds found are
+   * run again with the ice in their bottles counted; those that then fail are left out.
+   */
+  advise(
+    question: Question,
+    here: string,
+    others: readonly PlaceOffered[],
+    unit: TemperatureUnit,
+    progress: (share: number) => void,
+  ): Advised {
+    const { place, box, sleep } = question;
+    if (place.kind === 'refrigerator') throw new Error('a refrigerator is not searched');
+    const names = new Map(others.map((one) => [one.id, one.name]));
+    const advice = adviseBuild(
+      {
+        place: { id: 'here', forecast: placeFor(place) },
+        otherPlaces: others.map(({ id, description }) => ({ id, forecast: placeFor(description) })),
+        box,
+        sleep,
+        onProgress: (tried, atMost) => progress(tried / atMost),
+      },
+      (id) => names.get(id) ?? here,
+      unit,
+    );
+    const best = advice.search.best.flatMap((build): ConfirmedBuild[] => {
+      const where = others.find((one) => one.id === build.placeId)?.description ?? place;
+      const found = forecastBox({ place: placeFor(where), box: build.box, sleep: build.sleep });
+      return keeps(found) ? [{ ...build, answer: found.answer }] : [];
+    });
+    return { advice, best, range: answerRange(place, box, winters(), sleep) };
   },
 };
 

@@ -1,33 +1,51 @@
 import type { BoxDescription } from '../../heat/description.ts';
 import { say } from '../../wording/say.ts';
-import { type Build, boxOf, litresOf } from './build.ts';
+import { capital } from '../parts/text.tsx';
+import { type Build, boxOf, inRefrigerator, litresOf } from './build.ts';
+import { ColdDrawing } from './section-cold.tsx';
 import { wordFor } from './words.ts';
 
 /** The box cut through its length, drawn to scale: walls, fill, bottles, inner box, bedding, animal, probe, air holes. */
 export function Section({ build }: { readonly build: Build }) {
   const box = boxOf(build);
+  const cold = inRefrigerator(build);
+  const bottles = cold ? build.coldBottles : build.bottles;
+  const holes = say('web.section.holes', { count: build.holes, diameter: build.holeMm });
   return (
     <figure className="section">
-      <Drawing box={box} build={build} />
+      {cold ? <ColdDrawing box={box} build={build} /> : <Drawing box={box} build={build} />}
       <figcaption>
         <ul className="section-key">
-          <li>
-            <Mark kind="wall" />
-            {say('web.section.wall', {
-              thickness: build.wallMm,
-              material: wordFor.material(build.wallMaterial),
-              holes: say('web.section.holes', { count: build.holes, diameter: build.holeMm }),
-            })}
-          </li>
-          {build.bottles > 0 ? (
+          {cold ? (
+            <>
+              <li>
+                <Mark kind="size" />
+                {say('web.section.cold', { size: capital(wordFor.refrigerator(build.refrigerator.preset)) })}
+              </li>
+              <li>
+                <Mark kind="wall" />
+                {say('web.section.inner', { inner: wordFor.inner(build.innerMaterial), holes })}
+              </li>
+            </>
+          ) : (
+            <li>
+              <Mark kind="wall" />
+              {say('web.section.wall', {
+                thickness: build.wallMm,
+                material: wordFor.material(build.wallMaterial),
+                holes,
+              })}
+            </li>
+          )}
+          {bottles > 0 ? (
             <li>
               <Mark kind="bottle" />
-              {say('web.section.bottles', { count: build.bottles, litres: litresOf(build) })}
+              {say('web.section.bottles', { count: bottles, litres: litresOf(build) })}
             </li>
           ) : null}
           <li>
             <Mark kind="probe" />
-            {say('web.section.probe')}
+            {say(`web.section.probe.${box.probe?.at ?? 'beside-animal'}`)}
           </li>
           <li>
             <Mark kind="size" />
@@ -107,6 +125,13 @@ function Drawing({ box, build }: { readonly box: BoxDescription; readonly build:
     });
   });
   const holes = Math.min(build.holes, holePlaces.length);
+  const probe = {
+    'beside-animal': { x: Math.min(bodyX + bodyW + 9, innerX + innerW - 8), y: ground - 6 },
+    'inner-air': { x: innerX + innerW - 14, y: innerY + 14 },
+    'under-lid': { x: width / 2, y: innerY + px(innerWall) + 5 },
+    'outer-space': { x: width / 2, y: (px(wall) + innerY) / 2 },
+    'on-ballast': { x: (bottles[0]?.x ?? 0) + bottleW / 2, y: height - px(wall) - bottleH / 2 },
+  }[box.probe?.at ?? 'beside-animal'];
   return (
     <svg
       viewBox={`-1 -1 ${width + 2} ${height + 2}`}
@@ -171,7 +196,7 @@ function Drawing({ box, build }: { readonly box: BoxDescription; readonly build:
         className="sec-hatch"
         d={`M${bodyX + bodyW * 0.32} ${ground}V${ground - bodyH * 0.5}M${bodyX + bodyW * 0.5} ${ground}V${ground - bodyH * 0.95}M${bodyX + bodyW * 0.68} ${ground}V${ground - bodyH * 0.5}`}
       />
-      <circle className="sec-probe" cx={Math.min(bodyX + bodyW + 9, innerX + innerW - 8)} cy={ground - 6} r={4.5} />
+      <circle className="sec-probe" cx={probe.x} cy={probe.y} r={4.5} />
     </svg>
   );
 }

@@ -1,16 +1,30 @@
-import { useState } from 'react';
+import { type ReactNode, useState } from 'react';
+import type { PlaceDescription } from '../../heat/description.ts';
 import { addDays, dayFromNumber, dayNumber } from '../../measure/day.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import { sayDay } from '../parts/dates.ts';
 import { sayWith } from '../parts/text.tsx';
-import { type Build, beddings, facings, fills, holeDiameters, litresOf, placePresets, wallMaterials } from './build.ts';
+import {
+  atPlace,
+  type Build,
+  beddings,
+  facings,
+  fills,
+  holeDiameters,
+  inRefrigerator,
+  placeKinds,
+  probePlaces,
+  refrigeratorSizes,
+  wallMaterials,
+} from './build.ts';
 import { type Movable, MovedValue, ValueEditor } from './moved-value.tsx';
 import { wordFor } from './words.ts';
 
 interface SavedPlace {
   readonly id: string;
   readonly name: string;
+  readonly description: PlaceDescription;
 }
 
 interface SentenceProps {
@@ -83,50 +97,105 @@ export function Sentence({ build, places, onChange }: SentenceProps) {
   const editor = opened ? (
     <ValueEditor of={opened} typed={typed} onTyped={setTyped} onClose={() => setOpen(undefined)} />
   ) : null;
-  const first = ['wallMm', 'wallMaterial', 'bottles', 'fill', 'place', 'facing', 'from', 'to'].includes(open ?? '');
-  const place = build.placeId
-    ? value('place')
-    : sayWith('web.builder.placeFacing', { place: value('place'), facing: value('facing') });
+  const cold = inRefrigerator(build);
+  const first = (cold ? firstWhenCold : firstInWeather).includes(open ?? '');
   return (
     <>
       <p id="moved-help" className="unseen">
         {say('web.builder.help')}
       </p>
-      <p className="sentence">
-        {sayWith('web.builder.sentence', {
-          wall: value('wallMm'),
-          material: value('wallMaterial'),
-          water: value('bottles'),
-          fill: value('fill'),
-          place,
-          from: value('from'),
-          to: value('to'),
-        })}
-      </p>
+      <p className="sentence">{cold ? <ColdFirst value={value} /> : <WeatherFirst value={value} build={build} />}</p>
       {first ? editor : null}
-      <p className="sentence-more">
-        {sayWith('web.builder.more', {
-          fillMm: value('fillMm'),
-          inner: value('innerMaterial'),
-          length: value('innerLengthMm'),
-          width: value('innerWidthMm'),
-          height: value('innerHeightMm'),
-          beddingMm: value('beddingMm'),
-          bedding: value('bedding'),
-          holes: value('holes'),
-          hole: value('holeMm'),
-          lid: value('lidFit'),
-          animal: value('animalG'),
-        })}
-      </p>
+      <p className="sentence-more">{cold ? <ColdMore value={value} /> : <WeatherMore value={value} />}</p>
       {first ? null : editor}
       <p className="small soft no-print">{say('web.builder.hint')}</p>
     </>
   );
 }
 
+/** Values of the first sentence: their editor opens beneath it. */
+const firstInWeather = ['wallMm', 'wallMaterial', 'bottles', 'fill', 'place', 'facing', 'from', 'to'];
+const firstWhenCold = [
+  'place',
+  'innerMaterial',
+  'innerLengthMm',
+  'innerWidthMm',
+  'innerHeightMm',
+  'beddingMm',
+  'bedding',
+  'from',
+  'to',
+];
+
+interface Told {
+  readonly value: (id: keyof ReturnType<typeof useMovables>) => ReactNode;
+}
+
+function WeatherFirst({ value, build }: Told & { readonly build: Build }) {
+  return sayWith('web.builder.sentence', {
+    wall: value('wallMm'),
+    material: value('wallMaterial'),
+    water: value('bottles'),
+    fill: value('fill'),
+    place: build.placeId
+      ? value('place')
+      : sayWith('web.builder.placeFacing', { place: value('place'), facing: value('facing') }),
+    from: value('from'),
+    to: value('to'),
+  });
+}
+
+function WeatherMore({ value }: Told) {
+  return sayWith('web.builder.more', {
+    fillMm: value('fillMm'),
+    inner: value('innerMaterial'),
+    length: value('innerLengthMm'),
+    width: value('innerWidthMm'),
+    height: value('innerHeightMm'),
+    beddingMm: value('beddingMm'),
+    bedding: value('bedding'),
+    holes: value('holes'),
+    hole: value('holeMm'),
+    lid: value('lidFit'),
+    animal: value('animalG'),
+    probe: value('probeAt'),
+  });
+}
+
+function ColdFirst({ value }: Told) {
+  return sayWith('web.builder.sentence.cold', {
+    place: value('place'),
+    inner: value('innerMaterial'),
+    length: value('innerLengthMm'),
+    width: value('innerWidthMm'),
+    height: value('innerHeightMm'),
+    beddingMm: value('beddingMm'),
+    bedding: value('bedding'),
+    from: value('from'),
+    to: value('to'),
+  });
+}
+
+function ColdMore({ value }: Told) {
+  return sayWith('web.builder.more.cold', {
+    size: value('size'),
+    fan: value('fan'),
+    on: value('onAt'),
+    off: value('offAt'),
+    shelf: value('shelf'),
+    coldWater: value('coldBottles'),
+    doors: value('doors'),
+    kitchen: value('kitchen'),
+    holes: value('holes'),
+    hole: value('holeMm'),
+    lid: value('lidFit'),
+    animal: value('animalG'),
+    probe: value('probeAt'),
+  });
+}
+
 function useMovables({ build, places, onChange }: SentenceProps) {
-  const { today, mass } = useFigures();
+  const { today, mass, temperature, temperatureUnit } = useFigures();
   const mm = (id: keyof Build & `${string}Mm`, label: Movable['label'], low: number, high: number, step: number) =>
     number({
       id,
@@ -162,7 +231,33 @@ function useMovables({ build, places, onChange }: SentenceProps) {
     else if (id === 'fromDay') onChange({ fromDay, toDay: addDays(fromDay, Math.max(7, Math.min(180, nights))) });
     else onChange({ toDay, fromDay: addDays(toDay, -Math.max(7, Math.min(180, nights))) });
   };
-  const placeOptions = [...places.map((one) => one.id), ...placePresets];
+  const fahrenheit = temperatureUnit === '°F';
+  const degrees = (
+    id: string,
+    label: string,
+    atC: number,
+    [lowC, highC]: readonly [number, number],
+    set: (toC: number) => void,
+  ): Movable => {
+    const shown = (tempC: number) => (fahrenheit ? Math.round((tempC * 9) / 5 + 32) : tempC);
+    return {
+      id,
+      label,
+      text: temperature(atC),
+      at: shown(atC),
+      low: shown(lowC),
+      high: shown(highC),
+      step: fahrenheit ? 1 : 0.5,
+      pageStep: fahrenheit ? 4 : 2,
+      unit: temperatureUnit,
+      move: (to) => set(fahrenheit ? ((to - 32) * 5) / 9 : Math.round(to * 2) / 2),
+    };
+  };
+  const cold = build.refrigerator;
+  // A saved refrigerator whose values move is another one.
+  const setCold = (part: Partial<Build['refrigerator']>) =>
+    onChange({ placeId: undefined, refrigerator: { ...cold, ...part } });
+  const placeOptions = [...places.map((one) => one.id), ...placeKinds];
   const placeWord = (option: string) =>
     places.find((one) => one.id === option)?.name ?? wordFor.place(option as Build['preset']);
   return {
@@ -186,17 +281,21 @@ function useMovables({ build, places, onChange }: SentenceProps) {
       text:
         build.bottles === 0
           ? say('web.builder.noWater')
-          : say('web.builder.waterText', { count: litresOf(build), litres: litresOf(build) }),
+          : say('web.builder.waterText', { count: build.bottles * 1.5, litres: build.bottles * 1.5 }),
       set: (bottles) => onChange({ bottles }),
     }),
     fill: words('fill', say('web.builder.fill'), fills, build.fill, wordFor.fill, (fill) => onChange({ fill })),
     fillMm: mm('fillMm', say('web.builder.fillMm'), 10, 250, 10),
-    place: words('place', say('web.builder.place'), placeOptions, build.placeId ?? build.preset, placeWord, (option) =>
-      onChange(
-        places.some((one) => one.id === option)
-          ? { placeId: option }
-          : { placeId: undefined, preset: option as Build['preset'] },
-      ),
+    place: words(
+      'place',
+      say('web.builder.place'),
+      placeOptions,
+      build.placeId ?? build.preset,
+      placeWord,
+      (option) => {
+        const saved = places.find((one) => one.id === option);
+        onChange(saved ? atPlace(saved, build) : { placeId: undefined, preset: option as Build['preset'] });
+      },
     ),
     facing: words(
       'facing',
@@ -244,6 +343,51 @@ function useMovables({ build, places, onChange }: SentenceProps) {
     ),
     lidFit: words('lidFit', say('web.builder.lid'), ['tight', 'loose'] as const, build.lidFit, wordFor.lid, (lidFit) =>
       onChange({ lidFit }),
+    ),
+    probeAt: words('probeAt', say('web.builder.probe'), probePlaces, build.probeAt, wordFor.probe, (probeAt) =>
+      onChange({ probeAt }),
+    ),
+    size: words('size', say('web.builder.size'), refrigeratorSizes, cold.preset, wordFor.refrigerator, (preset) =>
+      setCold({ preset }),
+    ),
+    fan: words('fan', say('web.builder.fan'), [false, true] as const, cold.fan, wordFor.fan, (fan) => setCold({ fan })),
+    // The compressor stops colder than it starts: the other end gives way.
+    onAt: degrees('onAt', say('web.builder.on'), cold.onAtC, [1, 15], (onAtC) =>
+      setCold({ onAtC, offAtC: Math.min(cold.offAtC, onAtC - 0.5) }),
+    ),
+    offAt: degrees('offAt', say('web.builder.off'), cold.offAtC, [0, 14], (offAtC) =>
+      setCold({ offAtC, onAtC: Math.max(cold.onAtC, offAtC + 0.5) }),
+    ),
+    shelf: words('shelf', say('web.builder.shelf'), ['upper', 'lower'] as const, cold.shelf, wordFor.shelf, (shelf) =>
+      setCold({ shelf }),
+    ),
+    coldBottles: number({
+      id: 'coldBottles',
+      label: say('web.builder.coldWater'),
+      at: build.coldBottles,
+      low: 0,
+      high: 20,
+      step: 1,
+      unit: say('web.builder.bottles'),
+      text:
+        build.coldBottles === 0
+          ? say('web.builder.noWater')
+          : say('web.builder.waterText', { count: build.coldBottles * 1.5, litres: build.coldBottles * 1.5 }),
+      set: (coldBottles) => onChange({ placeId: undefined, coldBottles }),
+    }),
+    doors: number({
+      id: 'doors',
+      label: say('web.builder.doors'),
+      at: build.doorsPerDay,
+      low: 0,
+      high: 40,
+      step: 1,
+      unit: '',
+      text: say('web.builder.doorsText', { count: build.doorsPerDay }),
+      set: (doorsPerDay) => onChange({ placeId: undefined, doorsPerDay }),
+    }),
+    kitchen: degrees('kitchen', say('web.builder.kitchen'), build.kitchenC, [-5, 35], (kitchenC) =>
+      onChange({ placeId: undefined, kitchenC }),
     ),
     animalG: number({
       id: 'animalG',

@@ -1,69 +1,85 @@
-import { type Remote, wrap } from 'comlink';
+import type { Remote } from 'comlink';
 import { useEffect, useRef, useState } from 'react';
-import type { Winters } from '../../schema/winters.ts';
-import { useGroup } from '../data/group.ts';
-import { useAnswer } from '../data/queries.ts';
+import { say } from '../../wording/say.ts';
 import type { Forecast, ForecastWorker, Question } from './forecast.worker.ts';
 
-/** A worker that holds the winters of the group; undefined until they have come. */
-export function useWorker(): { worker: Remote<ForecastWorker> | undefined; none: boolean; error: Error | null } {
-  const group = useGroup();
-  const winters = useAnswer<Winters>('weather/winters');
-  const [worker, setWorker] = useState<Remote<ForecastWorker>>();
-  const sent = winters.data?.winters;
-  useEffect(() => {
-    if (!sent || sent.length === 0) return;
-    const thread = new Worker(new URL('./forecast.worker.ts', import.meta.url), { type: 'module' });
-    const remote = wrap<ForecastWorker>(thread);
-    let over = false;
-    const site = { latitudeDeg: group.latitudeDeg, longitudeDeg: group.longitudeDeg, zone: group.zone };
-    void remote.setWinters(site, sent, group.climateNormals).then(() => {
-      if (!over) setWorker(() => remote);
-    });
-    return () => {
-      over = true;
-      setWorker(undefined);
-      thread.terminate();
-    };
-  }, [sent, group]);
-  return { worker, none: sent?.length === 0, error: winters.data ? null : winters.error };
+/** Once no value has moved for so long, the first look gives way to the whole answer. */
+const RESTS_MS = 150;
+
+interface Asker {
+  readonly ask: (question: Question) => void;
+  readonly end: () => void;
 }
 
 /**
- * The forecast of the newest question. While a value moves, one question is under way and only the newest waits: the
- * picture follows the hand instead of queueing behind it.
+ * Asks the worker for the newest question. While a value moves, one question is under way and only the newest waits: the
+ * picture follows the hand instead of queueing behind it. The first look comes at once; bottles that freeze are followed
+ * when the hand rests.
  */
-export function useForecast(worker: Remote<ForecastWorker> | undefined, question: Question) {
-  const [forecast, setForecast] = useState<Forecast>();
-  const [refused, setRefused] = useState('');
-  const waiting = useRef<Question | undefined>(undefined);
-  const busy = useRef(false);
+function askerOf(
+  worker: Remote<ForecastWorker>,
+  found: (forecast: Forecast | undefined, refused: string) => void,
+): Asker {
+  let waiting: { question: Question; countIce: boolean } | undefined;
+  let busy = false;
+  let over = false;
+  let rest: ReturnType<typeof setTimeout> | undefined;
+  const work = async () => {
+    if (busy) return;
+    busy = true;
+    while (waiting && !over) {
+      const now = waiting;
+      waiting = undefined;
+      try {
+        const answer = await worker.forecast(now.question, now.countIce, say('web.builder.everyWinter'));
+        if (over) return;
+        found(answer, '');
+        // A newer question may have come in while this one was under way.
+        if (!answer.iceCounted && !waiting)
+          rest = setTimeout(() => {
+            waiting = { question: now.question, countIce: true };
+            void work();
+          }, RESTS_MS);
+      } catch (problem) {
+        if (!over) found(undefined, (problem as Error).message);
+      }
+    }
+    busy = false;
+  };
+  return {
+    ask: (question) => {
+      clearTimeout(rest);
+      waiting = { question, countIce: false };
+      void work();
+    },
+    end: () => {
+      over = true;
+      clearTimeout(rest);
+    },
+  };
+}
+
+/** The forecast of what is asked now; the last one stays until the next has come. */
+export function useForecast(
+  worker: Remote<ForecastWorker> | undefined,
+  question: Question,
+): { forecast: Forecast | undefined; refused: string } {
+  const [state, setState] = useState<{ forecast: Forecast | undefined; refused: string }>({
+    forecast: undefined,
+    refused: '',
+  });
+  const asker = useRef<Asker>(undefined);
   const asked = JSON.stringify(question);
   useEffect(() => {
     if (!worker) return;
-    let over = false;
-    waiting.current = JSON.parse(asked) as Question;
-    const next = async () => {
-      if (busy.current) return;
-      busy.current = true;
-      while (waiting.current && !over) {
-        const now = waiting.current;
-        waiting.current = undefined;
-        try {
-          const answer = await worker.forecast(now);
-          setForecast(answer);
-          setRefused('');
-        } catch (problem) {
-          setRefused((problem as Error).message);
-        }
-      }
-      busy.current = false;
-      if (waiting.current) void next();
-    };
-    void next();
-    return () => {
-      over = true;
-    };
+    const made = askerOf(worker, (forecast, refused) =>
+      setState((before) => ({ forecast: forecast ?? before.forecast, refused })),
+    );
+    asker.current = made;
+    return () => made.end();
+  }, [worker]);
+  useEffect(() => {
+    if (worker) asker.current?.ask(JSON.parse(asked) as Question);
   }, [worker, asked]);
-  return { forecast, refused };
+  return state;
 }

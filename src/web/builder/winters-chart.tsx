@@ -6,7 +6,8 @@ import { useWidth } from '../winter-line/winter-line.tsx';
 
 interface DrawnWinter {
   readonly label: string;
-  /** Hourly, °C; NaN where the weather is missing: a gap stays a gap. */
+  readonly stepS: number;
+  /** At each step, °C; NaN where the weather is missing: a gap stays a gap. */
   readonly insideC: ArrayLike<number>;
   readonly outsideC: ArrayLike<number>;
 }
@@ -82,7 +83,7 @@ function draw(canvas: HTMLCanvasElement, width: number, props: ChartProps) {
   const plotH = HEIGHT - FOOT - 6;
   const y = (tempC: number) => 6 + ((high - tempC) / (high - low)) * plotH;
   const days = Math.max(1, daysBetween(fromDay, toDay));
-  const perSample = plotW / (days * 24);
+  const perDay = plotW / days;
 
   context.fillStyle = ink('--leaf');
   context.fillRect(LEFT, y(band.highC), plotW, y(band.lowC) - y(band.highC));
@@ -119,7 +120,7 @@ function draw(canvas: HTMLCanvasElement, width: number, props: ChartProps) {
     const date = addDays(fromDay, day);
     if (!date.endsWith('-01') && day !== 0) continue;
     if (day === 0 && Number(date.slice(8)) > 20) continue;
-    const x = LEFT + day * 24 * perSample;
+    const x = LEFT + day * perDay;
     context.fillStyle = ink('--soft');
     const name = sayMonth(date);
     if (x + context.measureText(name).width < width) context.fillText(name, x + 1, HEIGHT - 9);
@@ -131,13 +132,22 @@ function draw(canvas: HTMLCanvasElement, width: number, props: ChartProps) {
   context.beginPath();
   context.rect(LEFT, 0, plotW + 2, HEIGHT - FOOT);
   context.clip();
-  const line = (temps: ArrayLike<number>, colour: string, thickness: number, dash: number[] = []) => {
+  const line = (
+    temps: ArrayLike<number>,
+    stepS: number,
+    colour: string,
+    thickness: number,
+    everyPx = 0,
+    dash: number[] = [],
+  ) => {
+    const perSample = (perDay * stepS) / 86_400;
+    const every = Math.max(1, Math.round(everyPx / perSample));
     context.strokeStyle = colour;
     context.lineWidth = thickness;
     context.setLineDash(dash);
     context.beginPath();
     let down = false;
-    for (let i = 0; i < temps.length; i++) {
+    for (let i = 0; i < temps.length; i += every) {
       const tempC = temps[i] as number;
       if (Number.isNaN(tempC)) {
         down = false;
@@ -152,14 +162,16 @@ function draw(canvas: HTMLCanvasElement, width: number, props: ChartProps) {
     context.setLineDash([]);
   };
   context.globalAlpha = 0.8;
+  // The thin lines of the others need no more than a point for each pixel.
+  const rule = ink('--rule');
   winters.forEach((winter, index) => {
-    if (index !== front) line(winter.insideC, ink('--rule'), 0.8);
+    if (index !== front) line(winter.insideC, winter.stepS, rule, 0.8, 1);
   });
   context.globalAlpha = 1;
   const chosen = winters[front];
   if (chosen) {
-    line(chosen.outsideC, ink('--warm'), 0.9, [1.5, 2]);
-    line(chosen.insideC, ink('--ink'), 2);
+    line(chosen.outsideC, chosen.stepS, ink('--warm'), 0.9, 0, [1.5, 2]);
+    line(chosen.insideC, chosen.stepS, ink('--ink'), 2);
   }
   context.restore();
 }

@@ -9,5 +9,9 @@ export const wordFor = {
   inner: (id: Build['innerMaterial']) => say(`web.word.inner.${id}`),
   lid: (id: Build['lidFit']) => say(`web.word.lid.${id}`),
   place: (id: Build['preset']) => say(`web.word.place.${id}`),
+  probe: (at: Build['probeAt']) => say(`web.word.probe.${at}`),
+  refrigerator: (size: Build['refrigerator']['preset']) => say(`web.word.refrigerator.${size}`),
+  fan: (fan: boolean) => say(fan ? 'web.word.fan.yes' : 'web.word.fan.no'),
+  shelf: (shelf: Build['refrigerator']['shelf']) => say(`web.word.shelf.${shelf}`),
   facing: (deg: number) => say(`web.word.facing.${(((Math.round(deg / 45) * 45) % 360) + 360) % 360}` as MessageKey),
 };

@@ -63,6 +63,17 @@ export const cliWords = {
     '{{hours}} h. U {{u}} W/(m²K), loss {{loss}} W/K, slowest time constant {{slowest}} h, a daily swing arrives as 1 in {{damping}} after {{lag}} h.',
   'cli.simulate.exactRange':
     'Inside {{coldest}} to {{warmest}}, mean {{mean}}, mean daily swing {{swing}} K, {{steadiness}} % of the hours inside 3 to 8 °C.',
+  'cli.simulate.exactRefrigerator_one': 'Compressor over {{hours}} h: runs {{duty}} of the time, starts once.',
+  'cli.simulate.exactRefrigerator_other':
+    'Compressor over {{hours}} h: runs {{duty}} of the time, starts {{starts}} times.',
+  'cli.simulate.exactNode': '  {{node}}: mean {{mean}}, from {{coldest}} to {{warmest}}',
+  'cli.simulate.exactPassed': '  {{node}} passes {{limit}} after {{hours}} h',
+  'cli.simulate.exactNotPassed': '  {{node}} does not pass {{limit}}',
+  'cli.simulate.everyWinter': 'every winter',
+  'cli.simulate.refrigerator':
+    '{{place}}, {{box}}: the compressor runs {{duty}} of the time. If the current fails and the door stays shut, the animal is at 8 °C {{to8}} and at 10 °C {{to10}}.',
+  'cli.simulate.cutHours': 'after {{hours}} hours',
+  'cli.simulate.cutNever': 'not within two weeks',
   'cli.simulate.exactSeries': 'The temperature at each sample is printed with --json.',
   'cli.simulate.dayOfYear': 'Write a day of the year as MM-DD, for example 11-15.',
   'cli.simulate.maxUnderMin': 'The maximum lies below the minimum. Check the two.',
