@@ -111,10 +111,12 @@ describe('stillwinter simulate', () => {
       });
     const { code, json } = await stillwinterJson(['simulate', '-'], input());
     expect(code).toBe(0);
-    const [shed, kitchen] = (json as { results: Record<string, never>[] }).results;
+    const [shed, kitchen] = (json as { results: object[] }).results;
     expect(shed).not.toHaveProperty('refrigerator');
     expect(kitchen).toMatchObject({ overWinters: { steadiness: { median: 1 } } });
-    const cut = kitchen!.refrigerator as { hoursTo8AfterPowerCut: number; hoursTo10AfterPowerCut: number };
+    const { refrigerator: cut } = kitchen as {
+      refrigerator: { hoursTo8AfterPowerCut: number; hoursTo10AfterPowerCut: number };
+    };
     expect(cut.hoursTo8AfterPowerCut).toBeGreaterThan(2);
     expect(cut.hoursTo10AfterPowerCut).toBeGreaterThan(cut.hoursTo8AfterPowerCut);
     const told = await stillwinter(['simulate', '-'], input());

@@ -7,7 +7,7 @@ export const heatWords = {
   'heat.calibration.sun-length':
     'Give the sun at the same samples as the outdoor temperature, as many as there are of those.',
   'heat.refrigerator.hysteresis': 'The compressor must start at a warmer temperature than it stops at.',
-  'heat.refrigerator.no-node': '"{{name}}" is none of the nodes. Name it among them, or correct the name.',
+  'heat.refrigerator.no-node': 'No node is called "{{name}}". List it among the nodes, or correct the name.',
   'heat.refrigerator.same-name': 'Two nodes have the same name. Give each its own.',
   'heat.refrigerator.too-many-samples':
     'That would be more than two million samples. Make sampleS larger or spanS smaller.',
