@@ -5,11 +5,7 @@ import { useFigures, useSession } from '../data/group.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
 import { sayInstant } from '../parts/dates.ts';
 import { Trouble } from '../parts/state.tsx';
-
-interface Outside {
-  readonly broker: { readonly connected: boolean; readonly reason?: string } | null;
-  readonly wire: boolean;
-}
+import type { Outside } from '../settings/outside.ts';
 
 interface Quarantined {
   readonly id: string;

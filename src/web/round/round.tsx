@@ -10,6 +10,7 @@ import { useAnswer } from '../data/queries.ts';
 import { sayInstant, sayWeekday } from '../parts/dates.ts';
 import { Answered, Remembered } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
+import { UndeliveredNote } from '../settings/undelivered.tsx';
 import { Notices } from './notices.tsx';
 import type { Line, RoundPart } from './parts.ts';
 import { RoundLine } from './round-line.tsx';
@@ -64,6 +65,7 @@ function Told({ round, today, day, go }: ToldProps) {
         </p>
         <Remembered path={`round?day=${day}`} zone={zone} />
       </div>
+      <UndeliveredNote />
       <Notices notices={round.notices} parts={round.parts} />
       {parts.length === 0 ? (
         <Empty>

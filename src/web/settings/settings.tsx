@@ -10,6 +10,7 @@ import { AskOnce } from '../parts/ask-once.tsx';
 import { sayInstant } from '../parts/dates.ts';
 import { Choice } from '../parts/field.tsx';
 import { GroupForm } from './group-form.tsx';
+import { Told } from './told.tsx';
 
 export function Settings() {
   const group = useGroup();
@@ -35,6 +36,7 @@ export function Settings() {
           label: say(`web.settings.theme.${value}`),
         }))}
       />
+      <Told />
       <OutboxPart zone={group.zone} />
       <h2>{say('web.settings.offline')}</h2>
       <p>{say(window.isSecureContext ? 'web.settings.offlineOk' : 'web.settings.offlineHttps')}</p>

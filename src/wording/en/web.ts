@@ -4,6 +4,7 @@ import { webCareWords } from './web-care.ts';
 import { webCommonWords } from './web-common.ts';
 import { webDailyWords } from './web-daily.ts';
 import { webReadingsWords } from './web-readings.ts';
+import { webToldWords } from './web-told.ts';
 
 /** English wording of web. Keys begin with the room they belong to; {{name}} stands for a value. */
 export const webWords = {
@@ -13,4 +14,5 @@ export const webWords = {
   ...webCommonWords,
   ...webDailyWords,
   ...webReadingsWords,
+  ...webToldWords,
 } as const;

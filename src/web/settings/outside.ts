@@ -1,0 +1,7 @@
+/** What the server listens to and how it can tell people. */
+export interface Outside {
+  readonly broker: { readonly connected: boolean; readonly reason?: string } | null;
+  readonly wire: boolean;
+  readonly mail: boolean;
+  readonly pushKey: string | null;
+}
