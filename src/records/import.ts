@@ -1,4 +1,5 @@
 import { unzipSync } from 'fflate';
+import { z } from 'zod';
 import { problemsOf } from '../schema/problems.ts';
 import { type Reading, readingSchema } from '../schema/reading.ts';
 import { say } from '../wording/say.ts';
@@ -22,7 +23,20 @@ import type { EntryRow } from './tables.ts';
 /** An archive may hold this much unpacked, in this many files: more is a trap, not an export. */
 const MOST_BYTES = 2_000_000_000;
 const MOST_FILES = 20_000;
+/** Records shrink to a tenth or so; what shrinks to less than a two-hundredth, and is large, is a trap too. */
+const MOST_SHRUNK = 200;
+const ALWAYS_FINE_BYTES = 20_000_000;
+/** A text longer than this cannot be held in one piece. */
+const MOST_BYTES_OF_ONE = 500_000_000;
 const AT_ONCE = 500;
+
+// Loose: a newer version may say more, and is told apart by its number.
+const formatSchema = z.looseObject({
+  format: z.literal(EXPORT_FORMAT),
+  version: z.number(),
+  groupId: z.string(),
+  parts: z.array(z.looseObject({ name: z.string(), rows: z.number(), sha256: z.string() })),
+});
 
 export interface ImportCount {
   readonly part: string;
@@ -68,18 +82,22 @@ export async function importExport(
 function sizesOf(archive: Uint8Array): Map<string, number> {
   const sizes = new Map<string, number>();
   let total = 0;
+  let largest = 0;
   try {
     unzipSync(archive, {
       filter: (file) => {
         sizes.set(file.name, file.originalSize);
         total += file.originalSize;
+        largest = Math.max(largest, file.originalSize);
         return false;
       },
     });
   } catch {
     throw notAnExport('zip');
   }
-  if (total > MOST_BYTES || sizes.size > MOST_FILES) throw new RecordProblem('invalid', say('records.exportTooBig'));
+  const trap = total > ALWAYS_FINE_BYTES && total > MOST_SHRUNK * archive.length;
+  if (trap || total > MOST_BYTES || largest > MOST_BYTES_OF_ONE || sizes.size > MOST_FILES)
+    throw new RecordProblem('invalid', say('records.exportTooBig'));
   return sizes;
 }
 
@@ -95,10 +113,10 @@ function textOf(archive: Uint8Array, sizes: ReadonlyMap<string, number>, name: s
 }
 
 function formatOf(text: string): ExportFormat {
-  const format = parsed('format.json', text) as ExportFormat;
-  if (format.format !== EXPORT_FORMAT || !Array.isArray(format.parts)) throw notAnExport('format.json');
-  if (format.version > EXPORT_VERSION) throw new RecordProblem('database-newer', say('records.exportNewer'));
-  return format;
+  const format = formatSchema.safeParse(parsed('format.json', text));
+  if (!format.success) throw notAnExport('format.json');
+  if (format.data.version > EXPORT_VERSION) throw new RecordProblem('database-newer', say('records.exportNewer'));
+  return format.data as unknown as ExportFormat;
 }
 
 function parsed(name: string, text: string): unknown {
@@ -114,7 +132,8 @@ function rowsOf(table: ExportedTable, text: string): Row[] {
   const rows = parsed(table, text);
   if (!Array.isArray(rows)) throw notAnExport(table);
   const kind = ENTRY_KINDS.find((one) => one.table === table);
-  for (const [index, row] of (rows as Row[]).entries()) {
+  for (const [index, row] of (rows as (Row | null)[]).entries()) {
+    if (row === null || typeof row !== 'object') throw notAnExport(`${table}[${index}]`);
     const plain = Object.entries(row).every(
       ([column, value]) =>
         /^[a-zA-Z]{1,40}$/.test(column) && (value === null || ['string', 'number'].includes(typeof value)),
