@@ -21,10 +21,17 @@ export interface Arrival {
   readonly humidity?: number;
 }
 
+/** What became of arrivals: `refused` ones are in quarantine. */
+export interface Taken {
+  readonly stored: number;
+  readonly alreadyThere: number;
+  readonly refused: number;
+}
+
 export interface ArrivalOptions {
   readonly database: Database;
   readonly groupId: string;
-  readonly source: 'mqtt' | 'wire';
+  readonly source: 'mqtt' | 'wire' | 'http';
   readonly nowMs: () => number;
   /** Readings of one probe taken in one minute; default 120. */
   readonly mostAMinute?: number;
@@ -44,7 +51,7 @@ export class Arrivals {
     this.options = options;
   }
 
-  async store(arrivals: readonly Arrival[]): Promise<void> {
+  async store(arrivals: readonly Arrival[]): Promise<Taken> {
     const { database, groupId, source, nowMs } = this.options;
     const now = nowMs();
     const scope: Scope = { groupId, personId: null, nowMs: now };
@@ -76,7 +83,9 @@ export class Arrivals {
         ...(arrival.humidity === undefined ? {} : { humidity: arrival.humidity }),
       });
     }
-    if (readings.length > 0) await appendReadings(database, scope, readings);
+    const refused = arrivals.length - readings.length;
+    if (readings.length === 0) return { stored: 0, alreadyThere: 0, refused };
+    return { ...(await appendReadings(database, scope, readings)), refused };
   }
 
   async refuse(sender: string, what: string, why: string): Promise<void> {

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { idSchema, instantSchema, tempCSchema } from './common.ts';
+import { idSchema, instantSchema, nameSchema, tempCSchema } from './common.ts';
 
 /** What a person may decide about a file of readings, in answer to the questions of a preview. */
 export const importChoicesSchema = z
@@ -99,7 +99,44 @@ export const importPreviewSchema = z
     spans: z.array(importSpanSchema),
     summary: z.string(),
   })
-  .meta({ id: 'ImportPreview', description: 'What a file of readings holds; nothing has been saved' });
+  .meta({
+    id: 'ImportPreview',
+    description: 'What a file of readings holds; nothing has been saved',
+    examples: [
+      {
+        detected: {
+          encoding: 'utf-8',
+          encodingBy: 'content',
+          delimiter: ';',
+          timeZone: 'Europe/London',
+          timeZoneBy: 'settings',
+          dateOrder: 'ymd',
+          dateOrderBy: 'writing',
+          unit: 'C',
+          unitBy: 'header',
+          firstDataLine: 2,
+          columns: [
+            { at: 0, name: 'Time', role: 'moment' },
+            { at: 1, name: 'Box °C', role: 'temperature' },
+          ],
+          probes: [{ name: 'Box', readings: 1, spans: 0, lowestC: 4.8, highestC: 4.8 }],
+          newestFirst: false,
+          usualStepS: 600,
+          from: '2026-12-01T00:00:00.000Z',
+          to: '2026-12-01T00:00:00.000Z',
+        },
+        ready: 1,
+        rejected: 0,
+        repeated: 0,
+        notes: [],
+        rejections: [],
+        questions: [],
+        readings: [{ probe: 'Box', at: '2026-12-01T00:00:00.000Z', tempC: 4.8 }],
+        spans: [],
+        summary: '1 of 1 readings are ready; nothing has been saved yet.',
+      },
+    ],
+  });
 export type ImportPreview = z.infer<typeof importPreviewSchema>;
 
 export const savedImportSchema = z
@@ -119,3 +156,47 @@ export const savedImportSchema = z
   })
   .meta({ id: 'SavedImport', description: 'What saving a file of readings changed' });
 export type SavedImport = z.infer<typeof savedImportSchema>;
+
+/** How an uploaded file is to be read. */
+export const importReadSchema = z
+  .strictObject({
+    choices: importChoicesSchema.optional(),
+    probeName: nameSchema.optional().meta({ description: 'Name for the probe of a file that names none' }),
+  })
+  .meta({
+    id: 'ImportRead',
+    description: 'How an uploaded file is to be read',
+    examples: [{ choices: { dateOrder: 'dmy' }, probeName: 'Fish box, lid side' }],
+  });
+
+export const importSaveSchema = z
+  .strictObject({
+    ...importReadSchema.shape,
+    probes: z
+      .record(z.string().max(200), idSchema)
+      .optional()
+      .meta({
+        description: 'The probe each name of the file stands for; a name left out goes to the probe of that name',
+      }),
+  })
+  .meta({
+    id: 'ImportSave',
+    description: 'How an uploaded file is to be read, and whose readings they are',
+    examples: [{ probes: { Box: '01980d2e-7c00-7000-8000-00000000000a' } }],
+  });
+
+export const importStateSchema = z
+  .strictObject({
+    id: idSchema,
+    bytes: z.int(),
+    state: z.enum(['arriving', 'uploaded', 'saving', 'saved', 'failed']),
+    done: z.int().meta({ description: 'Readings written so far' }),
+    all: z.int().meta({ description: 'Readings to write; 0 until the file has been read' }),
+    saved: savedImportSchema.optional(),
+    problem: z.string().optional(),
+  })
+  .meta({
+    id: 'ImportState',
+    description: 'How far an uploaded file is',
+    examples: [{ id: '01980d2e-7c00-7000-8000-00000000000b', bytes: 48_211, state: 'uploaded', done: 0, all: 0 }],
+  });

@@ -20,7 +20,7 @@ export interface MqttSettings {
 
 export interface MqttEvents {
   /** Stores readings durably; the messages are acknowledged when it resolves, and come again when it throws. */
-  store(readings: readonly MqttReading[]): Promise<void>;
+  store(readings: readonly MqttReading[]): Promise<unknown>;
   /** A message that was no reading, and why. It is acknowledged: sending it again would not make it better. */
   refuse(topic: string, payload: Uint8Array, why: string): void;
   state(connected: boolean, reason?: string): void;

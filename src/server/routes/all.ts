@@ -3,6 +3,8 @@ import type { ServerContext } from '../context.ts';
 import { batchRoutes } from './batch.ts';
 import { entryRoutes } from './entries.ts';
 import { groupRoutes } from './group.ts';
+import { importRoutes } from './imports.ts';
+import { ingestRoutes } from './ingest.ts';
 import { noticeRoutes } from './notices.ts';
 import { outsideRoutes } from './outside.ts';
 import { photographRoutes } from './photographs.ts';
@@ -18,6 +20,8 @@ export function allRoutes(api: Api, context: ServerContext): void {
   sessionRoutes(api, context);
   entryRoutes(api, context);
   readingRoutes(api, context);
+  importRoutes(api, context);
+  ingestRoutes(api, context);
   noticeRoutes(api, context);
   photographRoutes(api, context);
   shareRoutes(api, context);

@@ -52,4 +52,11 @@ export const serverWords = {
   'server.oneGroup': 'This group has another identifier. Send it with the identifier it has.',
   'server.web.missing': 'The screens are not built yet. Run “npm start”, or “npm run build” first.',
   'server.problem.no-person': 'Set up the first person with a passphrase; then you can say how you want to be reached.',
+  'server.imports.gone': 'There is no such upload. It was saved, thrown away or too old; send the file again.',
+  'server.imports.busy': 'This file is still arriving, being saved, or saved already.',
+  'server.imports.too-many': 'Too many files are waiting to be saved. Save or throw away one of them, or wait a while.',
+  'server.imports.cut-short': 'The file arrived only in part. Send it again.',
+  'server.imports.failed': 'The readings could not be saved; nothing was changed. Try again.',
+  'server.imports.probe': 'probe',
+  'server.ingest.token': 'The token is not known. Make one for the probe and send it as “Authorization: Bearer …”.',
 } as const;
