@@ -172,12 +172,9 @@ export const importReadSchema = z
 export const importSaveSchema = z
   .strictObject({
     ...importReadSchema.shape,
-    probes: z
-      .record(z.string().max(200), idSchema)
-      .optional()
-      .meta({
-        description: 'The probe each name of the file stands for; a name left out goes to the probe of that name',
-      }),
+    probes: z.record(z.string().max(200), idSchema).optional().meta({
+      description: 'The probe each name of the file stands for; a name left out goes to the probe of that name',
+    }),
   })
   .meta({
     id: 'ImportSave',
