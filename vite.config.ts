@@ -25,7 +25,7 @@ export default defineConfig({
         globPatterns: ['**/*.{html,js,css,svg,woff2}'],
         importScripts: ['/push.js'],
         navigateFallback: '/index.html',
-        navigateFallbackDenylist: [/^\/api\//, /^\/health$/],
+        navigateFallbackDenylist: [/^\/api\//, /^\/calendar\//, /^\/health$/],
       },
     }),
   ],

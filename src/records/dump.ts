@@ -44,6 +44,7 @@ export const DUMPED: readonly DumpedTable[] = [
   { name: 'sessions', key: ['tokenHash'], secret: true },
   { name: 'invitations', key: ['id'], secret: true },
   { name: 'shareLinks', key: ['id'], secret: true },
+  { name: 'calendarLinks', key: ['id'], secret: true },
   { name: 'channels', key: ['id'], secret: true },
   { name: 'listenings', key: ['personId'], secret: true },
   { name: 'deliveries', key: ['id'], secret: true },

@@ -217,6 +217,16 @@ interface ShareLinkRow {
   madeAtMs: number;
 }
 
+interface CalendarLinkRow {
+  id: string;
+  groupId: string;
+  tokenHash: string;
+  forWhom: string;
+  madeBy: string | null;
+  madeAtMs: number;
+  revokedAtMs: number | null;
+}
+
 interface SettingRow {
   groupId: string;
   name: string;
@@ -294,5 +304,6 @@ export type Tables = Record<EntryTable, EntryRow> & {
   sessions: SessionRow;
   invitations: InvitationRow;
   shareLinks: ShareLinkRow;
+  calendarLinks: CalendarLinkRow;
   settings: SettingRow;
 };

@@ -47,6 +47,33 @@ export const invitationSchema = z
   .strictObject({ id: idSchema, role: roleSchema, animalIds: optional(z.array(idSchema).max(200)) })
   .meta({ id: 'Invitation', description: 'Asks a person into the group' });
 
+export const newCalendarLinkSchema = z
+  .strictObject({
+    id: idSchema,
+    forWhom: nameSchema.meta({ description: 'Where the address is used', examples: ['Phone'] }),
+  })
+  .meta({
+    id: 'NewCalendarLink',
+    description: 'Asks for an address that a calendar subscribes to',
+    examples: [{ id: '01980d2e-7c00-7000-8000-000000000041', forWhom: 'Phone' }],
+  });
+
+export const calendarLinkSchema = z
+  .strictObject({ ...newCalendarLinkSchema.shape, madeAt: instantSchema, madeBy: optional(z.string()) })
+  .meta({
+    id: 'CalendarLink',
+    description: 'An address that a calendar subscribes to, without its secret',
+    examples: [
+      {
+        id: '01980d2e-7c00-7000-8000-000000000041',
+        forWhom: 'Phone',
+        madeAt: '2026-11-05T15:07:00Z',
+        madeBy: 'Wren Ashby',
+      },
+    ],
+  });
+export type CalendarLink = z.infer<typeof calendarLinkSchema>;
+
 export const shareSchema = z
   .strictObject({
     id: idSchema,

@@ -36,6 +36,8 @@ interface RouteSpec<P extends z.ZodObject, Q extends z.ZodObject, B extends z.Zo
   /** Most bytes of the body; default 1 MB. */
   readonly limit?: number;
   readonly answer?: A;
+  /** Media type of the file that is answered instead of JSON. */
+  readonly file?: string;
   /** Problems this route can answer with, beside those every route can. */
   readonly problems?: readonly ProblemName[];
 }
@@ -151,15 +153,19 @@ function describe(api: Api, given: unknown): void {
       ...(spec.body ? { body: { content: json(spec.body, 'body'), required: true } } : {}),
     },
     responses: {
-      ...(spec.answer
-        ? { 200: { description: 'Done', content: json(spec.answer, 'answer') } }
-        : { 204: { description: 'Done; nothing to say' } }),
+      ...(spec.file
+        ? { 200: { description: 'The file', content: { [spec.file]: { schema: FILE } } } }
+        : spec.answer
+          ? { 200: { description: 'Done', content: json(spec.answer, 'answer') } }
+          : { 204: { description: 'Done; nothing to say' } }),
       ...Object.fromEntries(
         [...refusals].map(([status, types]) => [status, { description: types.join(', '), content: problem }]),
       ),
     },
   });
 }
+
+const FILE = z.string().meta({ description: 'The bytes of the file', format: 'binary' });
 
 const NEEDS_TEXT: Record<Needs, string> = {
   anyone: 'Open to anyone who reaches the server.',

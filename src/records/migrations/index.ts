@@ -2,7 +2,8 @@ import { base } from './0001-base.ts';
 import { readings } from './0002-readings.ts';
 import { notices } from './0003-notices.ts';
 import { intake } from './0004-intake.ts';
+import { calendars } from './0005-calendars.ts';
 import type { Migration } from './build.ts';
 
 /** Steps of the schema, in order. A step that has shipped is never edited: add another. */
-export const migrations: readonly Migration[] = [base, readings, notices, intake];
+export const migrations: readonly Migration[] = [base, readings, notices, intake, calendars];

@@ -1,12 +1,14 @@
 import type { Api } from '../api.ts';
 import type { ServerContext } from '../context.ts';
 import { batchRoutes } from './batch.ts';
+import { calendarRoutes } from './calendars.ts';
 import { entryRoutes } from './entries.ts';
 import { groupRoutes } from './group.ts';
 import { importRoutes } from './imports.ts';
 import { ingestRoutes } from './ingest.ts';
 import { noticeRoutes } from './notices.ts';
 import { outsideRoutes } from './outside.ts';
+import { paperRoutes } from './papers.ts';
 import { photographRoutes } from './photographs.ts';
 import { readingRoutes } from './readings.ts';
 import { sessionRoutes } from './sessions.ts';
@@ -27,6 +29,8 @@ export function allRoutes(api: Api, context: ServerContext): void {
   shareRoutes(api, context);
   winterRoutes(api, context);
   weatherRoutes(api, context);
+  paperRoutes(api, context);
+  calendarRoutes(api, context);
   batchRoutes(api, context);
   outsideRoutes(api, context);
 }

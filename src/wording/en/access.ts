@@ -8,5 +8,6 @@ export const accessWords = {
   'access.lastTutor': 'This is the only tutor of the group. Make another person tutor first.',
   'access.nobody': 'Nobody signs in with the name “{{name}}”.',
   'access.shareUntil': 'A link can hold from now until three months from now.',
+  'access.calendarGone': 'This calendar address was taken back or never existed. Make a new one under Papers.',
   'access.shareGone': 'This link has run out or was taken back. Ask the keeper for another.',
 } as const;

@@ -34,6 +34,12 @@ const common = {
   'papers.column.day': 'Day',
   'papers.column.task': 'What to do',
   'papers.column.done': 'Done',
+  'papers.file.plan-sheet': 'plan sheet',
+  'papers.file.box-label': 'box label',
+  'papers.file.diary-sheet': 'diary sheet',
+  'papers.file.vet-summary': 'summary for the vet',
+  'papers.file.calendar': 'winter plan',
+  'papers.file.handout': 'workshop handout',
   'papers.noPlan': 'There is no winter plan for {{animal}} yet. Make one first: this paper is drawn from it.',
   'papers.noLabel': '{{animal}} stays awake this winter, so there is no label for a box to sleep in.',
 } as const;
@@ -43,7 +49,6 @@ const calendar = {
   'papers.calendar.task': '{{animal}}: {{task}}',
   'papers.calendar.stage': '{{animal}}, {{stage}}',
   'papers.calendar.source': 'Source: {{source}}',
-  'papers.calendar.gone': 'This calendar address was taken back or never existed. Ask your tutor for the one in force.',
 } as const;
 
 const plan = {

@@ -1,0 +1,145 @@
+import type { Context } from 'hono';
+import { z } from 'zod';
+import {
+  type AnimalRecords,
+  animalRecords,
+  type PlanOnPaper,
+  stayReadings,
+  verdictToday,
+} from '../../papers/animal-records.ts';
+import { speciesInWords } from '../../papers/animal-words.ts';
+import { calendarOf } from '../../papers/calendar.ts';
+import { calendarPlan } from '../../papers/calendar-view.ts';
+import { diarySheet } from '../../papers/diary-sheet.ts';
+import { diaryView } from '../../papers/diary-view.ts';
+import { handout } from '../../papers/handout.ts';
+import { boxLabel } from '../../papers/label.ts';
+import { labelView } from '../../papers/label-view.ts';
+import { planSheet } from '../../papers/plan-sheet.ts';
+import { vetSummary } from '../../papers/vet-summary.ts';
+import { vetView } from '../../papers/vet-view.ts';
+import { read } from '../../records/entries.ts';
+import { ANIMAL } from '../../records/kinds.ts';
+import { listPlans } from '../../records/plans.ts';
+import { idSchema } from '../../schema/common.ts';
+import { mayEverHibernate } from '../../tortoise/species.ts';
+import { type MessageKey, say } from '../../wording/say.ts';
+import { type Api, type Asked, type Env, route } from '../api.ts';
+import type { ServerContext } from '../context.ts';
+import { fileAnswer } from '../file-answer.ts';
+import { isHttps } from '../guard.ts';
+import { Refusal } from '../problem-answers.ts';
+
+const ROOT = '/api/v1';
+const PDF = 'application/pdf';
+export const ICALENDAR = 'text/calendar; charset=utf-8';
+
+type Ask<Q = unknown> = Asked<{ id: string }, Q, unknown>;
+
+/** What is printed or sent: papers of one animal, its calendar, and the handout for the workshop. */
+export function paperRoutes(api: Api, context: ServerContext): void {
+  const { database } = context;
+  const paper = <Q extends z.ZodObject>(
+    name: string,
+    summary: string,
+    query: Q,
+    draw: (records: AnimalRecords, asked: Ask<z.infer<Q>>) => Promise<Buffer>,
+  ): void =>
+    route(
+      api,
+      context,
+      {
+        method: 'get',
+        path: `${ROOT}/animals/{id}/papers/${name}.pdf`,
+        needs: 'reader',
+        summary,
+        params: z.object({ id: idSchema }),
+        query,
+        file: PDF,
+        problems: ['not-found', 'not-hibernating'],
+      },
+      async (asked) => {
+        const records = await animalRecords(database, asked.scope, asked.who.group, asked.params.id);
+        const title = `${records.animal.name} ${say(`papers.file.${name}` as MessageKey)}`;
+        return fileAnswer(await draw(records, asked as Ask<z.infer<Q>>), PDF, title, 'pdf');
+      },
+    );
+
+  const none = z.object({});
+  paper('plan-sheet', 'The plan of the winter on paper', none, (records) => {
+    const { plan, revision, madeAt } = planned(records);
+    const { name, species } = records.animal;
+    return planSheet({
+      animalName: name,
+      species: speciesInWords(species),
+      plan,
+      revision,
+      madeAtMs: Date.parse(madeAt),
+    });
+  });
+  paper(
+    'box-label',
+    'The label for the lid of the box, A6 or A5',
+    z.object({ size: z.enum(['A6', 'A5']).default('A6') }),
+    async (records, { query, scope, http }) => {
+      const { name, species } = records.animal;
+      const { plan } = planned(records);
+      // No label invites anybody to put an animal down that stays awake.
+      if (!plan.sleepDay || !mayEverHibernate(species))
+        throw new Refusal('not-hibernating', say('papers.noLabel', { animal: name }));
+      return boxLabel(labelView(records, originOf(http), scope.nowMs), query.size);
+    },
+  );
+  paper('diary-sheet', 'The weekly sheet for the wall of the shed', none, async (records, { scope }) =>
+    diarySheet(diaryView(records, planned(records), scope.nowMs)),
+  );
+  paper('vet-summary', 'The history of one animal on one page, for the vet', none, async (records, { scope }) => {
+    const verdict = await verdictToday(database, scope, records);
+    return vetSummary(vetView(records, verdict, await stayReadings(database, scope, records), scope.nowMs));
+  });
+
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: `${ROOT}/animals/{id}/calendar.ics`,
+      needs: 'reader',
+      summary: 'The plan of one animal as a calendar file',
+      params: z.object({ id: idSchema }),
+      file: 'text/calendar',
+    },
+    async ({ params, scope }) => {
+      const animal = await read(database, scope, ANIMAL, params.id);
+      const plan = calendarPlan(animal, await listPlans(database, scope, params.id), scope.nowMs);
+      if (!plan) throw new Refusal('not-found', say('papers.noPlan', { animal: animal.name }));
+      return fileAnswer(
+        calendarOf(animal.name, [plan]),
+        ICALENDAR,
+        `${animal.name} ${say('papers.file.calendar')}`,
+        'ics',
+      );
+    },
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: `${ROOT}/papers/handout.pdf`,
+      needs: 'reader',
+      summary: 'The handout for the workshop: what is normal, what to do',
+      file: PDF,
+    },
+    async ({ scope }) => fileAnswer(await handout(scope.nowMs), PDF, say('papers.file.handout'), 'pdf'),
+  );
+}
+
+function planned({ plan, animal }: AnimalRecords): PlanOnPaper {
+  if (!plan) throw new Refusal('not-found', say('papers.noPlan', { animal: animal.name }));
+  return plan;
+}
+
+/** Where the screens are reached by whoever asks: their host name has been checked already. */
+const originOf = (http: Context<Env>): string =>
+  `${isHttps(http) ? 'https' : 'http'}://${http.req.header('host') ?? 'localhost'}`;
