@@ -1,5 +1,6 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef } from 'react';
 import { say } from '../../wording/say.ts';
+import { Swatch } from './swatches.tsx';
 
 /** A value of the sentence that can be moved: a number with steps, or one of a few words. */
 export interface Movable {
@@ -15,6 +16,8 @@ export interface Movable {
   readonly move: (to: number) => void;
   /** Words to choose from; absent for a number. */
   readonly words?: readonly string[];
+  /** What the words stand for, where there is a drawing of it. */
+  readonly pictures?: readonly string[];
   readonly unit?: string;
   /** Days are typed as days. */
   readonly day?: { readonly value: string; readonly set: (day: string) => void };
@@ -151,7 +154,10 @@ export function ValueEditor(props: {
                 onChange={() => movable.move(index)}
                 aria-label={word}
               />
-              <span aria-hidden="true">{word}</span>
+              <span aria-hidden="true">
+                <Swatch of={movable.pictures?.[index] ?? ''} />
+                {word}
+              </span>
             </span>
           ))}
         </div>

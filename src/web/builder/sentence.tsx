@@ -72,6 +72,7 @@ function words<V>(
     pageStep: 3,
     move: (to) => set(options[Math.round(to)] as V),
     words: options.map(word),
+    pictures: options.map(String),
   };
 }
 
