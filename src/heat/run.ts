@@ -319,10 +319,13 @@ function runManyInputs(
   for (let i = 0; i < poles.length; i++) {
     const p = poles[i]!;
     driven.fill(push[i]!);
-    for (const { input, gains } of moving) {
-      const g = gains[i]!;
-      if (g === 0) continue;
-      for (let k = 0; k < n; k++) driven[k] = driven[k]! + g * input[k]!;
+    // Three inputs at a time: each pass over the stretch costs its reading and writing.
+    for (let j = 0; j < moving.length; j += 3) {
+      const [a, b, c] = [moving[j]!, moving[j + 1], moving[j + 2]];
+      const [g, h, l] = [a.gains[i]!, b?.gains[i] ?? 0, c?.gains[i] ?? 0];
+      if (g === 0 && h === 0 && l === 0) continue;
+      const [u, v, w] = [a.input, b?.input ?? a.input, c?.input ?? a.input];
+      for (let k = 0; k < n; k++) driven[k] = driven[k]! + (g * u[k]! + h * v[k]! + l * w[k]!);
     }
     let x = states[i]!;
     for (let k = 0; k < n; k++) {

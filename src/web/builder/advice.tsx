@@ -46,7 +46,14 @@ export function Advice({ start, question, here, others, onShow, onRefrigerator }
         </p>
       ) : null}
       {state.at === 'done' ? (
-        <Found advised={state.advised} here={here} others={others} onShow={onShow} onRefrigerator={onRefrigerator} />
+        <Found
+          question={question}
+          advised={state.advised}
+          here={here}
+          others={others}
+          onShow={onShow}
+          onRefrigerator={onRefrigerator}
+        />
       ) : null}
     </section>
   );
@@ -59,11 +66,11 @@ const listed: ReadonlySet<MessageKey> = new Set([
   'heat.advice.build-elsewhere',
 ]);
 
-interface FoundProps extends Pick<AdviceProps, 'here' | 'others' | 'onShow' | 'onRefrigerator'> {
+interface FoundProps extends Pick<AdviceProps, 'question' | 'here' | 'others' | 'onShow' | 'onRefrigerator'> {
   readonly advised: Advised;
 }
 
-function Found({ advised, here, others, onShow, onRefrigerator }: FoundProps) {
+function Found({ question, advised, here, others, onShow, onRefrigerator }: FoundProps) {
   const { advice, best } = advised;
   const placeName = (id: string) => others.find((one) => one.id === id)?.name ?? here;
   const messages = advice.messages.filter((one) => !listed.has(one.key));
@@ -84,6 +91,9 @@ function Found({ advised, here, others, onShow, onRefrigerator }: FoundProps) {
           </p>
         </>
       )}
+      {question.box.ballast?.length && messages.length > 0 ? (
+        <p className="small soft">{say('web.advice.iceLeftOut')}</p>
+      ) : null}
       <Doubts advised={advised} />
       <Sensitivities advised={advised} />
     </>

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { addDays, type Day, daysBetween } from '../../measure/day.ts';
 import { say } from '../../wording/say.ts';
 import { sayMonth } from '../parts/dates.ts';
@@ -29,6 +29,11 @@ const FOOT = 26;
 export function WintersChart(props: ChartProps) {
   const [box, width] = useWidth();
   const canvas = useRef<HTMLCanvasElement>(null);
+  const [lettered, setLettered] = useState(document.fonts.status === 'loaded');
+  useEffect(() => {
+    if (!lettered) void document.fonts.ready.then(() => setLettered(true));
+  }, [lettered]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: letters that have come are drawn anew
   useEffect(() => {
     const paint = () => {
       if (canvas.current && width > 0) draw(canvas.current, width, props);
@@ -37,12 +42,11 @@ export function WintersChart(props: ChartProps) {
     const dark = matchMedia('(prefers-color-scheme: dark)');
     dark.addEventListener('change', paint);
     addEventListener('beforeprint', paint);
-    void document.fonts.ready.then(paint);
     return () => {
       dark.removeEventListener('change', paint);
       removeEventListener('beforeprint', paint);
     };
-  }, [width, props]);
+  }, [width, props, lettered]);
   return (
     <div ref={box}>
       <canvas

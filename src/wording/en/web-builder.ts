@@ -207,10 +207,12 @@ export const webBuilderWords = {
   'web.advice.show': 'Show this build',
   'web.advice.noneWithIce':
     'The builds found fail once the ice in their bottles is counted: it keeps a box at 0 °C for days.',
+  'web.advice.iceLeftOut':
+    'The shares of the hours here leave the ice in the bottles out, and are means of the winters; the table above counts it.',
   'web.advice.showRefrigerator': 'Show the fridge method',
   'web.advice.range':
-    'How sure is this? {{doubts}} known only roughly. Between the ends of what is usual, the hours in the band lie between {{low}} and {{high}}, and the coldest between {{coldLow}} and {{coldHigh}}. A week of readings narrows this.',
-  'web.advice.doubt.air-change': 'The draught through the place',
+    'How sure is this? Known only roughly: {{doubts}}. Between the ends of what is usual, the hours in the band lie between {{low}} and {{high}}, and the coldest between {{coldLow}} and {{coldHigh}}. A week of readings narrows this.',
+  'web.advice.doubt.air-change': 'the draught through the place',
   'web.advice.doubt.materials': 'the conductivity of the walls',
   'web.advice.and': ' and ',
   'web.advice.sensitivities': 'How much each value matters',
