@@ -12,7 +12,7 @@ import { type PreparedWinters, placeInputs } from './place-weather.ts';
 import { makeRecursion, run } from './run.ts';
 
 /** Where a probe of the dry run is. */
-type DryRunProbe = 'place-air' | 'box';
+export type DryRunProbe = 'place-air' | 'box';
 
 export interface DescribedHouse {
   readonly place: WeatherPlace;

@@ -65,6 +65,16 @@ const routes = [
   }),
   createRoute({
     getParentRoute: () => at,
+    path: '/places/boxes/$boxId/dry-run',
+    component: lazyRouteComponent(() => import('../calibration/calibration.tsx'), 'CalibrationScreen'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/readings/import',
+    component: lazyRouteComponent(() => import('../readings/import.tsx'), 'ImportReadings'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
     path: '/readings/thermometers',
     component: lazyRouteComponent(() => import('../readings/probes.tsx'), 'Thermometers'),
   }),

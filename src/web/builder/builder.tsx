@@ -193,6 +193,13 @@ function Builder({ draft, initial, places: records, known, asSaved }: BuilderPro
           void navigate({ to: '/places' });
         }}
       />
+      {known ? (
+        <p>
+          <Link to="/places/boxes/$boxId/dry-run" params={{ boxId: known.id }}>
+            {say('web.calibration.title', { box: known.name })}
+          </Link>
+        </p>
+      ) : null}
       <p className="small soft">{say('web.builder.caution')}</p>
     </>
   );

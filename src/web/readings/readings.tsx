@@ -34,6 +34,9 @@ export function Readings() {
         <Link to="/readings/thermometers" className="button">
           {say('web.probes.title')}
         </Link>
+        <Link to="/readings/import" className="button">
+          {say('web.import.title')}
+        </Link>
       </div>
       <Answered of={probes}>
         {(list) =>

@@ -1,8 +1,10 @@
 import { webAnimalWords } from './web-animal.ts';
 import { webBuilderWords } from './web-builder.ts';
+import { webCalibrationWords } from './web-calibration.ts';
 import { webCareWords } from './web-care.ts';
 import { webCommonWords } from './web-common.ts';
 import { webDailyWords } from './web-daily.ts';
+import { webImportWords } from './web-import.ts';
 import { webReadingsWords } from './web-readings.ts';
 import { webToldWords } from './web-told.ts';
 
@@ -13,6 +15,8 @@ export const webWords = {
   ...webCareWords,
   ...webCommonWords,
   ...webDailyWords,
+  ...webCalibrationWords,
+  ...webImportWords,
   ...webReadingsWords,
   ...webToldWords,
 } as const;
