@@ -99,3 +99,31 @@ describe('a weigh-in of a sleeping animal', () => {
     await page.context().close();
   });
 });
+
+describe('a waking', () => {
+  it('runs its steps with their times, counts the first days, looks back on the winter and plans the next from it', async () => {
+    const { page, complaints } = await openPage(stage, phone);
+    await visit(page, `/animals/${animalId}`);
+    await page.getByText('Wake it').click();
+    await page.getByRole('button', { name: 'The box is in the warm now' }).click();
+    await page.getByRole('alertdialog').getByRole('button', { name: 'The box is in the warm now' }).click();
+    await page.getByRole('heading', { name: 'Waking and the first days' }).waitFor();
+    await page.locator('.warming li[data-state=now]', { hasText: 'heated room' }).waitFor();
+    await page
+      .locator('.warming li', { hasText: 'in 3 h 59 min' })
+      .or(page.locator('.warming li', { hasText: 'in 4 h 0 min' }))
+      .waitFor();
+    for (const what of ['drank', 'urine passed', 'ate'])
+      await page.getByRole('button', { name: what, exact: true }).click();
+    await page.locator('dd', { hasText: 'yes, today' }).waitFor();
+    await page.getByText('Slept', { exact: false }).waitFor();
+    await picture(page, 'care-waking-360');
+    expect(await accessFaults(page)).toEqual([]);
+    expect(await overflow(page)).toEqual([]);
+    await page.getByRole('link', { name: 'Plan the next winter from this one' }).click();
+    await page.getByText('what the last winter taught', { exact: false }).waitFor();
+    await picture(page, 'care-next-plan-360');
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});

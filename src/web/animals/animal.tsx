@@ -14,10 +14,13 @@ import type { WinterPlan } from '../../winter/plan-types.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import { useAnswer } from '../data/queries.ts';
+import { MassForecastPart } from '../mass/mass-forecast.tsx';
 import { useSleepMass } from '../mass/use-mass.ts';
 import { sayDay, sayWeekday } from '../parts/dates.ts';
 import { Answered, Remembered } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
+import { useWinter } from '../waking/use-winter.ts';
+import { Waking } from '../waking/waking.tsx';
 import { WinterLine } from '../winter-line/winter-line.tsx';
 import { about } from './about.ts';
 import { Diary } from './diary.tsx';
@@ -43,12 +46,15 @@ function Whole({ animal }: { readonly animal: Animal }) {
   const examinations = useAnswer<readonly Examination[]>(`${path}/examinations`).data ?? [];
   const plans = useAnswer<readonly StoredPlan[]>(`${path}/plans`);
   const stays = useAnswer<readonly Stay[]>('stays').data ?? [];
-  const stay = stays.find(
-    (one) => one.animalId === animal.id && one.fromDay <= today && (!one.toDay || one.toDay >= today),
-  );
+  const winter = useWinter(animal.id);
+  const stay =
+    winter.wokenMs === undefined
+      ? stays.find((one) => one.animalId === animal.id && one.fromDay <= today && (!one.toDay || one.toDay >= today))
+      : undefined;
   const plan = planInForce(plans.data ?? [])?.plan;
   const mass = useSleepMass(animal.id, stay);
   const soon = plan?.sleepDay !== undefined && daysBetween(today, plan.sleepDay) <= 14;
+  const justWoken = winter.wokenMs !== undefined && daysBetween(dayInZone(winter.wokenMs, zone), today) <= 60;
   const judged = (
     <>
       <VerdictPart animalId={animal.id} goingDown={soon} />
@@ -57,10 +63,12 @@ function Whole({ animal }: { readonly animal: Animal }) {
   );
   const daily = (
     <div>
+      {winter.wokenMs !== undefined ? <Waking animal={animal} winter={winter} /> : null}
       {plan ? <Next plan={plan} /> : null}
       <WeighIns animalId={animal.id} measurements={measurements} asleep={stay !== undefined} mass={mass} />
       <LastExamined examinations={examinations} />
       <Diary animalId={animal.id} entries={diary} />
+      {stay ? <Waking animal={animal} winter={winter} /> : null}
       <Share animalId={animal.id} />
     </div>
   );
@@ -83,10 +91,11 @@ function Whole({ animal }: { readonly animal: Animal }) {
         </Empty>
       ) : null}
       <div className="columns">
-        {stay ? (
+        {stay || justWoken ? (
           <>
             {daily}
             <div>
+              {mass ? <MassForecastPart mass={mass} /> : null}
               <details className="why plain-why">
                 <summary>{say('web.verdict.before')}</summary>
                 {judged}

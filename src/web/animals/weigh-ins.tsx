@@ -5,7 +5,6 @@ import { say } from '../../wording/say.ts';
 import type { ProblemError } from '../data/client.ts';
 import { useFigures } from '../data/group.ts';
 import { enter, useOutbox } from '../data/outbox.ts';
-import { MassForecastPart } from '../mass/mass-forecast.tsx';
 import type { SleepMass } from '../mass/use-mass.ts';
 import { Expected, WeighAnswer } from '../mass/weigh-answer.tsx';
 import { sayDayYear } from '../parts/dates.ts';
@@ -37,7 +36,6 @@ export function WeighIns(props: {
       <h2 id="weigh">{say('web.weigh.title')}</h2>
       {last ? <WeighAnswer judged={last} /> : null}
       <WeighForm animalId={props.animalId} asleep={props.asleep} mass={props.mass} />
-      {props.mass ? <MassForecastPart mass={props.mass} /> : null}
       {all.length === 0 ? (
         <p className="soft">{say('web.weigh.first')}</p>
       ) : (

@@ -58,7 +58,9 @@ export function MassForecastPart({ mass }: { readonly mass: SleepMass }) {
       </Why>
       <details className="why">
         <summary>{say('web.mass.table')}</summary>
-        <Table mass={mass} odds={odds} />
+        <div className="wide">
+          <Table mass={mass} odds={odds} />
+        </div>
       </details>
     </section>
   );

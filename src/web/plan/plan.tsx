@@ -1,4 +1,4 @@
-import { Link, useParams } from '@tanstack/react-router';
+import { Link, useLocation, useParams } from '@tanstack/react-router';
 import { useMemo, useState } from 'react';
 import { v7 as uuidv7 } from 'uuid';
 import { daysBetween } from '../../measure/day.ts';
@@ -21,6 +21,7 @@ import { sayDayYear, sayInstant } from '../parts/dates.ts';
 import { Field } from '../parts/field.tsx';
 import { Answered, Remembered, Trouble } from '../parts/state.tsx';
 import { SourceLine, Why } from '../parts/text.tsx';
+import { useWinter } from '../waking/use-winter.ts';
 import { WinterLine } from '../winter-line/winter-line.tsx';
 import { MovePlan } from './move-plan.tsx';
 import { WhatMoved } from './moved.tsx';
@@ -95,7 +96,12 @@ interface PlannerProps {
 function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
   const group = useGroup();
   const { today } = useFigures();
-  const saved = planInForce(kept);
+  const hash = useLocation({ select: (at) => at.hash });
+  const winter = useWinter(animal.id);
+  const last = planInForce(kept);
+  // A winter that is over, or looked back on, hands its lessons to the next one.
+  const next = last && (last.plan.toDay < today || hash === 'next') ? winter.summary : undefined;
+  const saved = next ? undefined : last;
   const sorted = [...kept].sort((a, b) => (a.madeAt < b.madeAt ? 1 : -1));
   const latest = (name: 'sclMm' | 'massG') =>
     [...measurements].sort((a, b) => (a.at < b.at ? 1 : -1)).find((one) => one[name] !== undefined)?.[name];
@@ -106,6 +112,7 @@ function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
     if (sclMm === undefined) return undefined;
     return (
       saved?.request ?? {
+        ...next?.next,
         species: animal.species,
         sclMm,
         ...(massG === undefined ? {} : { massG }),
@@ -113,7 +120,7 @@ function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
         ...(group.climateNormals ? { climateNormals: group.climateNormals } : {}),
       }
     );
-  }, [saved, animal.species, sclMm, massG, group]);
+  }, [saved, next, animal.species, sclMm, massG, group]);
   const moved = Object.keys(change).length > 0;
   const outcome = useMemo<PlanOutcome | undefined>(() => {
     if (!base) return undefined;
@@ -138,6 +145,16 @@ function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
       ) : (
         <Lead plan={outcome.plan} />
       )}
+      {next ? (
+        <div className="note">
+          <p>{say('web.waking.nextLead')}</p>
+          <ul className="plain">
+            {next.lessons.map((one) => (
+              <li key={one.key}>{say(one)}</li>
+            ))}
+          </ul>
+        </div>
+      ) : null}
       {shown ? <Line animal={animal} plan={shown} measurements={measurements} /> : null}
       <MovePlan
         request={{ ...base, ...change }}
