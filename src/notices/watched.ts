@@ -1,6 +1,7 @@
 import { dayInZone, instantInZone } from '../measure/zone.ts';
 import type { BoxReading } from '../physiology/box-climate.ts';
 import type { Database } from '../records/database.ts';
+import { ruleSettingsOf } from '../records/limits.ts';
 import { readingsBetween } from '../records/readings.ts';
 import { massEntries } from '../winter/mass-entries.ts';
 import type { WatchDiaryKind, WatchEntry, WatchSetup } from '../winter/watch-types.ts';
@@ -52,7 +53,7 @@ export async function watchedStays(database: Database, nowMs: number): Promise<W
     if (fromDay > today || (row.toDay !== null && String(row.toDay) < today)) continue;
     const animalId = String(row.animalId);
     const dayStart = instantInZone(fromDay, row.zone);
-    const [probe, start, wentDown, woken, plan] = await Promise.all([
+    const [probe, start, wentDown, woken, plan, settings] = await Promise.all([
       kysely
         .selectFrom('probes')
         .select(['id', 'expectedIntervalS'])
@@ -93,6 +94,7 @@ export async function watchedStays(database: Database, nowMs: number): Promise<W
         .where('animalId', '=', animalId)
         .orderBy('madeAtMs', 'desc')
         .executeTakeFirst(),
+      ruleSettingsOf(database, row.groupId, row.id),
     ]);
     if (woken) continue;
     const wakeDay = plan ? wakeDayOf(plan.plan) : undefined;
@@ -110,6 +112,7 @@ export async function watchedStays(database: Database, nowMs: number): Promise<W
         ...(probe ? { expectedIntervalS: Number(probe.expectedIntervalS) } : {}),
         temperatureUnit: row.temperatureUnit === 'F' ? 'F' : 'C',
         massUnit: row.massUnit === 'oz' ? 'oz' : 'g',
+        ...(settings ? { settings } : {}),
       },
     });
   }

@@ -22,7 +22,13 @@ export async function planWinter(
   database: Database,
   scope: Scope,
   group: Group,
-  asked: { readonly animalId: string; readonly id: string; readonly reason: string; readonly request: unknown },
+  asked: {
+    readonly animalId: string;
+    readonly id: string;
+    readonly reason: string;
+    readonly request: unknown;
+    readonly gutClearDay?: Day | undefined;
+  },
   today: Day,
 ): Promise<KeptPlan> {
   const kept = await listPlans(database, scope, asked.animalId);
@@ -43,6 +49,7 @@ export async function planWinter(
     today,
     massLimit: massLimitFor(input.massG),
     ...(begun ? { begun } : {}),
+    ...(asked.gutClearDay === undefined ? {} : { gutClearDay: asked.gutClearDay }),
   });
   if (outcome.outcome === 'refused') {
     const problems = outcome.reasons.map((reason) => ({ where: `request.${reason.code}`, what: say(reason.say) }));

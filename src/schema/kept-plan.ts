@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { idSchema, instantSchema, lineSchema } from './common.ts';
+import { daySchema, idSchema, instantSchema, lineSchema, optional } from './common.ts';
 import { planRequestSchema, winterPlanSchema } from './plan.ts';
 
 /** A plan as it is kept. Moving a date makes the next revision with its reason; none is ever changed. */
@@ -21,5 +21,8 @@ export const newPlanSchema = z
     id: idSchema,
     request: planRequestSchema,
     reason: lineSchema(400).meta({ description: 'Why the plan is made or moved', examples: ['First plan'] }),
+    gutClearDay: optional(daySchema).meta({
+      description: 'Food is still in the gut: the day it is now expected clear, till which the lamp stays on',
+    }),
   })
   .meta({ id: 'NewPlan', description: 'Asks for a plan; species, size and verdict are taken from the records' });

@@ -127,3 +127,61 @@ describe('a waking', () => {
     await page.context().close();
   });
 });
+
+describe('a plan that does not go as planned', () => {
+  it('says when the gut is clear, warns in the cold, and moves the sleep with its reason', async () => {
+    const animals: { id: string }[] = await ask('animals');
+    let found = '';
+    for (const { id } of animals) {
+      const kept = (await ask(`animals/${id}/plans`)).at(-1)?.plan;
+      if (kept?.sleepDay && kept.sleepDay > new Date().toISOString().slice(0, 10)) found = id;
+    }
+    expect(found).not.toBe('');
+    const { page, complaints } = await openPage(stage, phone);
+    await visit(page, `/plans/${found}`);
+    await page.getByRole('heading', { name: 'Is the gut empty?' }).waitFor();
+    await page.getByText('Lamp hours and nights as they really were').click();
+    await page.getByLabel('Last food on').fill(new Date(Date.now() - 5 * 86_400_000).toISOString().slice(0, 10));
+    await page.getByLabel('Lamp hours a day').fill('0');
+    await page.getByLabel('Warmth by night and without the lamp').fill('9');
+    await page.getByText('Too cold to digest', { exact: false }).waitFor();
+    await page.getByText('At this warmth it will not clear.').waitFor();
+    await picture(page, 'care-gut-360');
+    expect(await accessFaults(page)).toEqual([]);
+    expect(await overflow(page)).toEqual([]);
+    await page.getByText('It went otherwise').click();
+    await page.getByLabel('What happened').selectOption('box-too-warm');
+    const day = page.getByLabel('First day asleep', { exact: true }).first();
+    const before = await day.inputValue();
+    await page
+      .getByLabel('Cold enough from')
+      .fill(new Date(Date.parse(before) + 6 * 86_400_000).toISOString().slice(0, 10));
+    await page.getByRole('button', { name: 'Show what moves' }).click();
+    await page.getByText('the sleep waits 6 days', { exact: false }).first().waitFor();
+    await picture(page, 'care-moved-360');
+    await page.getByRole('button', { name: 'Save this plan' }).click();
+    await page.getByRole('button', { name: 'Save this plan' }).waitFor({ state: 'detached' });
+    const kept = (await ask(`animals/${found}/plans`)).at(-1);
+    expect(kept.reason).toContain('the sleep waits 6 days');
+    expect(kept.plan.sleepDay > before).toBe(true);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe('air and damp beside the holes', () => {
+  it('says too few for one thin hole and enough for many', async () => {
+    const { page, complaints } = await openPage(stage, phone);
+    await visit(page, '/places/build');
+    await page.getByRole('heading', { name: 'Air and damp' }).waitFor({ timeout: 30_000 });
+    const holes = page.getByRole('spinbutton', { name: 'Air holes' });
+    await holes.focus();
+    await page.keyboard.press('Home');
+    await page.getByText('Too few.').waitFor();
+    await picture(page, 'care-air-360');
+    expect(await accessFaults(page)).toEqual([]);
+    expect(await overflow(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});

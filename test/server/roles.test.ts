@@ -56,6 +56,8 @@ const MATRIX: Record<string, Least> = {
   'get calendars': 'reader',
   'post calendars': 'reader',
   'delete calendars/{id}': 'reader',
+  'get stays/{id}/limits': 'reader',
+  'put stays/{id}/limits': 'keeper',
   'get round': 'reader',
   'get weather/winters': 'reader',
   'post weather/records': 'tutor',

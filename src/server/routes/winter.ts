@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { dayInZone } from '../../measure/zone.ts';
 import { assessAnimal } from '../../records/assessing.ts';
 import { historyOf } from '../../records/history.ts';
+import { limitsOf, setLimit } from '../../records/limits.ts';
 import { planWinter } from '../../records/planning.ts';
 import { listPlans } from '../../records/plans.ts';
 import { roundOf } from '../../records/round.ts';
@@ -10,8 +11,10 @@ import { assessmentSchema } from '../../schema/assessment.ts';
 import { daySchema, idSchema } from '../../schema/common.ts';
 import { historySchema } from '../../schema/history.ts';
 import { keptPlanSchema, newPlanSchema } from '../../schema/kept-plan.ts';
+import { limitsSchema, limitWantedSchema } from '../../schema/limits.ts';
 import { roundSchema } from '../../schema/round.ts';
 import { forecastSchema, wintersSchema } from '../../schema/winters.ts';
+import { say } from '../../wording/say.ts';
 import { type Api, type Asked, route } from '../api.ts';
 import type { ServerContext } from '../context.ts';
 import { Refusal } from '../problem-answers.ts';
@@ -99,6 +102,42 @@ export function winterRoutes(api: Api, context: ServerContext): void {
       answer: roundSchema,
     },
     ({ query, ...asked }) => roundOf(database, asked.scope, asked.who.group, query.day ?? today(asked)),
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: `${ROOT}/stays/{id}/limits`,
+      needs: 'reader',
+      summary: 'Limits of the watch set for one stay, and who changed them',
+      params: ofAnimal,
+      answer: limitsSchema,
+    },
+    ({ params, scope }) => limitsOf(database, scope, params.id),
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'put',
+      path: `${ROOT}/stays/{id}/limits`,
+      needs: 'keeper',
+      summary:
+        'Set one limit of the watch for one stay; what is looser than usual needs the tutor, and all of it is kept',
+      params: ofAnimal,
+      body: limitWantedSchema,
+      answer: limitsSchema,
+      problems: ['not-allowed'],
+    },
+    ({ params, body, who, scope }) =>
+      setLimit(
+        database,
+        scope,
+        { role: who.role ?? 'reader', name: who.person?.name ?? say('records.somebody') },
+        params.id,
+        body,
+      ),
   );
   route(
     api,

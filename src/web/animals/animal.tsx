@@ -14,11 +14,13 @@ import type { WinterPlan } from '../../winter/plan-types.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import { useAnswer } from '../data/queries.ts';
+import { StayLimits } from '../limits/limits.tsx';
 import { MassForecastPart } from '../mass/mass-forecast.tsx';
 import { useSleepMass } from '../mass/use-mass.ts';
 import { sayDay, sayWeekday } from '../parts/dates.ts';
 import { Answered, Remembered } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
+import { Gut } from '../plan/gut.tsx';
 import { useWinter } from '../waking/use-winter.ts';
 import { Waking } from '../waking/waking.tsx';
 import { WinterLine } from '../winter-line/winter-line.tsx';
@@ -65,6 +67,14 @@ function Whole({ animal }: { readonly animal: Animal }) {
     <div>
       {winter.wokenMs !== undefined ? <Waking animal={animal} winter={winter} /> : null}
       {plan ? <Next plan={plan} /> : null}
+      {plan?.sleepDay && today < plan.sleepDay && today >= windDownOf(plan) ? (
+        <>
+          <Gut animalId={animal.id} plan={plan} />
+          <Link to="/plans/$animalId" params={{ animalId: animal.id }} hash="gut" className="button">
+            {say('web.animal.toPlan')}
+          </Link>
+        </>
+      ) : null}
       <WeighIns animalId={animal.id} measurements={measurements} asleep={stay !== undefined} mass={mass} />
       <LastExamined examinations={examinations} />
       <Diary animalId={animal.id} entries={diary} />
@@ -101,6 +111,7 @@ function Whole({ animal }: { readonly animal: Animal }) {
                 {judged}
               </details>
               <Health animalId={animal.id} events={health} />
+              {stay ? <StayLimits stayId={stay.id} /> : null}
             </div>
           </>
         ) : (
@@ -127,6 +138,9 @@ function Whole({ animal }: { readonly animal: Animal }) {
     </>
   );
 }
+
+const windDownOf = (plan: WinterPlan) =>
+  plan.stages.find((stage) => stage.name === 'winding-down' || stage.name === 'fast')?.fromDay ?? plan.fromDay;
 
 function LastExamined({ examinations }: { readonly examinations: readonly Examination[] }) {
   const { today, zone } = useFigures();

@@ -12,6 +12,7 @@ import { useAnswer } from '../data/queries.ts';
 import { Answered, Trouble } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
 import { Advice } from './advice.tsx';
+import { Air } from './air.tsx';
 import {
   atPlace,
   type Build,
@@ -172,6 +173,7 @@ function Builder({ draft, initial, places: records, known, asSaved }: BuilderPro
             onDrop={(id) => setKept((before) => before.filter((one) => one.id !== id))}
             onBack={(one) => change(one.build)}
           />
+          {asSaved || cold ? null : <Air build={build} answer={forecast.answer} box={forecast.box} />}
           {cold ? null : (
             <Advice
               start={start}

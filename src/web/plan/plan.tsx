@@ -1,7 +1,7 @@
 import { Link, useLocation, useParams } from '@tanstack/react-router';
 import { useMemo, useState } from 'react';
 import { v7 as uuidv7 } from 'uuid';
-import { daysBetween } from '../../measure/day.ts';
+import { type Day, daysBetween } from '../../measure/day.ts';
 import type { Animal } from '../../schema/animal.ts';
 import type { Measurement } from '../../schema/measurement.ts';
 import type { Stay } from '../../schema/stay.ts';
@@ -23,9 +23,11 @@ import { Answered, Remembered, Trouble } from '../parts/state.tsx';
 import { SourceLine, Why } from '../parts/text.tsx';
 import { useWinter } from '../waking/use-winter.ts';
 import { WinterLine } from '../winter-line/winter-line.tsx';
+import { Gut } from './gut.tsx';
 import { MovePlan } from './move-plan.tsx';
 import { WhatMoved } from './moved.tsx';
 import { Reasons, Tasks } from './plan-facts.tsx';
+import { type MovedTo, moveBy, WentOtherwise } from './went-otherwise.tsx';
 
 export function PlanScreen() {
   const { animalId } = useParams({ from: '/plans/$animalId' });
@@ -108,6 +110,16 @@ function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
   const sclMm = latest('sclMm');
   const massG = latest('massG');
   const [change, setChange] = useState<Partial<PlanRequest>>({});
+  const [otherwise, setOtherwise] = useState<MovedTo>();
+  const gutClearDay = otherwise?.gutClearDay;
+  const back = () => {
+    setChange({});
+    setOtherwise(undefined);
+  };
+  const take = (to: MovedTo) => {
+    setChange((before) => ({ ...before, sleepDay: to.sleepDay, sleepDays: to.sleepDays }));
+    setOtherwise(to);
+  };
   const base = useMemo<PlanRequest | undefined>(() => {
     if (sclMm === undefined) return undefined;
     return (
@@ -130,10 +142,12 @@ function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
     return makePlan(request, assessment, {
       today,
       ...(begun ? { begun } : {}),
+      ...(gutClearDay ? { gutClearDay } : {}),
       ...(massG === undefined ? {} : { massLimit: massLimitFor(massG) }),
     });
-  }, [base, change, moved, saved, assessment, today, massG]);
+  }, [base, change, moved, saved, assessment, today, massG, gutClearDay]);
 
+  const known = { today, ...(massG === undefined ? {} : { massLimit: massLimitFor(massG) }) };
   if (!base || !outcome) return <NotYet animal={animal} why="" />;
   const shown = outcome.outcome === 'planned' ? outcome.plan : outcome.instead;
   return (
@@ -161,19 +175,41 @@ function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
         plan={outcome.outcome === 'planned' ? outcome.plan : undefined}
         onChange={(part) => setChange((before) => ({ ...before, ...part }))}
       />
+      {saved?.plan.sleepDay && saved.plan.kind !== 'awake' ? (
+        <WentOtherwise plan={saved.plan} assessment={assessment} context={known} onMove={take} />
+      ) : null}
       {moved || !saved ? (
         <SavePlan
+          key={otherwise?.why ?? ''}
           animalId={animal.id}
           request={{ ...base, ...change }}
           possible={outcome.outcome === 'planned'}
           first={!saved}
-          onSaved={() => setChange({})}
-          {...(saved ? { onBack: () => setChange({}) } : {})}
+          onSaved={back}
+          {...(otherwise ? { because: otherwise } : {})}
+          {...(saved ? { onBack: back } : {})}
         />
       ) : null}
       {moved && saved && outcome.outcome === 'planned' ? <WhatMoved before={saved.plan} after={outcome.plan} /> : null}
       {shown ? (
         <>
+          {shown.sleepDay && today < shown.sleepDay ? (
+            <Gut
+              animalId={animal.id}
+              plan={shown}
+              {...(saved?.plan.sleepDay
+                ? {
+                    onNotClear: (clearDay: Day) => {
+                      const to = moveBy(
+                        { kind: 'gut-not-clear', clearDay },
+                        { plan: saved.plan, assessment, context: known },
+                      );
+                      if (typeof to !== 'string') take(to);
+                    },
+                  }
+                : {})}
+            />
+          ) : null}
           <Reasons plan={shown} />
           <Tasks plan={shown} />
         </>
@@ -277,16 +313,23 @@ function SavePlan(props: {
   readonly first: boolean;
   readonly onSaved: () => void;
   readonly onBack?: () => void;
+  /** What happened that moved it. */
+  readonly because?: MovedTo;
 }) {
   const id = useMemo(() => uuidv7(), []);
-  const [reason, setReason] = useState(props.first ? say('web.plan.reasonFirst') : '');
+  const [reason, setReason] = useState(props.because?.why ?? (props.first ? say('web.plan.reasonFirst') : ''));
   const [trouble, setTrouble] = useState<Error>();
   const save = async () => {
     setTrouble(undefined);
     try {
       await ask(`animals/${props.animalId}/plans`, {
         method: 'POST',
-        body: { id, request: props.request, reason: reason.trim() },
+        body: {
+          id,
+          request: props.request,
+          reason: reason.trim(),
+          ...(props.because?.gutClearDay ? { gutClearDay: props.because.gutClearDay } : {}),
+        },
       });
       await readAgain(`animals/${props.animalId}`, 'round');
       props.onSaved();

@@ -43,4 +43,5 @@ export const recordsWords = {
   'records.file.source': 'Came by',
   'records.file.came': 'As it came (°C)',
   'records.file.reason': 'Why corrected',
+  'records.noRule': 'There is no such rule of the watch.',
 } as const;
