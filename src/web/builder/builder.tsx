@@ -173,7 +173,7 @@ function Builder({ draft, initial, places: records, known, asSaved }: BuilderPro
             onDrop={(id) => setKept((before) => before.filter((one) => one.id !== id))}
             onBack={(one) => change(one.build)}
           />
-          {asSaved || cold ? null : <Air build={build} answer={forecast.answer} box={forecast.box} />}
+          {asSaved || cold || !shown.box ? null : <Air build={build} answer={shown.answer} box={shown.box} />}
           {cold ? null : (
             <Advice
               start={start}
