@@ -23,7 +23,7 @@ export function planSheet(view: PlanSheetView): Promise<Buffer> {
   const { animalName, plan, revision, madeAtMs } = view;
   const title = say('papers.plan.title', { animal: animalName, winter: plan.winter });
   const cited = new Citations();
-  const sheet = new Sheet({ title, madeAtMs, margin: 33, foot: title });
+  const sheet = new Sheet({ title, madeAtMs, margin: 30, foot: title });
   sheet.heading(title, 1);
   sheet.paragraph(say('papers.plan.made', { species: view.species, day: dayInWords(plan.madeOn), revision }), {
     colour: SOFT,
@@ -65,7 +65,7 @@ function drawStage(sheet: Sheet, plan: WinterPlan, stage: Stage, index: number, 
     [say('papers.column.done'), say('papers.column.day'), say('papers.column.task')],
     gathered(tasks).map((group) => [TICK, whenOf(group), whatOf(group, cited)]),
     [1.4, 5, 13.6],
-    { size: 9 },
+    { size: 8.8 },
   );
 }
 
