@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { Command, CommanderError } from 'commander';
 import { say } from '../wording/say.ts';
+import type { CertificateOptions } from './certificate.ts';
 import type { ExportOptions } from './export.ts';
 import type { ImportOptions } from './import.ts';
 import { UsageError } from './outcome.ts';
@@ -111,6 +112,13 @@ command('user', say('cli.user.about'))
     runCommand(json, async () => (await import('./user.ts')).userCommand(what, name, options)),
   );
 
+command('certificate', say('cli.certificate.about'))
+  .option('--data <folder>', say('cli.serve.data'))
+  .option('--port <number>', say('cli.certificate.port'))
+  .action(({ json = false, ...options }: CertificateOptions & Json) =>
+    runCommand(json, async () => (await import('./certificate.ts')).certificateCommand(options)),
+  );
+
 command('schema', say('cli.schema.about'))
   .argument('[name]', say('cli.schema.argument'))
   .action((name: string | undefined, { json = false }: Json) =>
@@ -126,6 +134,7 @@ for (const [name, about] of [
     .option('--port <number>', say('cli.serve.portOption'))
     .option('--host <address>', say('cli.serve.host'))
     .option('--database <address>', say('cli.serve.database'))
+    .option('--https', say('cli.serve.https'))
     .action(({ json = false, ...options }: ServeOptions & Json) =>
       runCommand(json, async () => (await import('./serve.ts')).serveCommand(options, name === 'demo', json)),
     );

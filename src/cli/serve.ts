@@ -7,6 +7,7 @@ export interface ServeOptions {
   readonly port?: string;
   readonly host?: string;
   readonly database?: string;
+  readonly https?: boolean;
 }
 
 /**
@@ -26,6 +27,7 @@ export async function serveCommand(
     ...(options.data === undefined ? {} : { dataFolder: options.data }),
     ...(port === undefined ? {} : { port }),
     ...(options.host === undefined ? {} : { host: options.host }),
+    ...(options.https ? { https: true } : {}),
     ...(options.database === undefined ? {} : { databaseUrl: options.database }),
   };
   const { startServer } = await import('../server/start.ts');
@@ -36,6 +38,8 @@ export async function serveCommand(
       ? `${JSON.stringify({ address })}\n`
       : `${say(demonstration ? 'cli.demo.ready' : 'cli.serve.ready', { address })}\n`,
   );
+  const open = options.host !== undefined && !/^(127\.|localhost$|::1$)/.test(options.host);
+  if (open && !options.https) process.stderr.write(`${say('cli.serve.plain')}\n`);
   await untilAsked(server);
   return undefined;
 }

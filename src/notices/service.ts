@@ -40,7 +40,9 @@ export async function startNoticeService(options: NoticeServiceOptions): Promise
 
   const lead = async (): Promise<boolean> => {
     if (leader) return true;
-    leader = await takeWatch(database);
+    leader = await takeWatch(database, () => {
+      leader = undefined;
+    });
     if (leader) await watch.start();
     return leader !== undefined;
   };
@@ -96,7 +98,7 @@ export async function startNoticeService(options: NoticeServiceOptions): Promise
 }
 
 /** The lock of the watch: always free on SQLite, which one process owns; on PostgreSQL held by a connection of its own. */
-async function takeWatch(database: Database): Promise<{ release(): Promise<void> } | undefined> {
+async function takeWatch(database: Database, lost: () => void): Promise<{ release(): Promise<void> } | undefined> {
   if (!database.pool) return { release: async () => undefined };
   const client = await database.pool.connect();
   const result = await client.query<{ taken: boolean }>('select pg_try_advisory_lock($1) as taken', [WATCH_LOCK]);
@@ -104,8 +106,15 @@ async function takeWatch(database: Database): Promise<{ release(): Promise<void>
     client.release();
     return undefined;
   }
+  // The lock lives as long as its connection: when that dies, another server may have taken the watch already.
+  const ended = () => {
+    client.release(true);
+    lost();
+  };
+  client.once('end', ended);
   return {
     async release() {
+      client.off('end', ended);
       await client.query('select pg_advisory_unlock($1)', [WATCH_LOCK]).catch(() => undefined);
       client.release();
     },

@@ -38,7 +38,12 @@ export async function make<T extends Entry>(
   kind: EntryKind<T>,
   thing: T,
 ): Promise<{ state: 'saved' | 'already-there'; record: Kept<T> }> {
-  const made = await database.kysely.transaction().execute((transaction) => makeIn(transaction, scope, kind, thing));
+  const once = () => database.kysely.transaction().execute((transaction) => makeIn(transaction, scope, kind, thing));
+  // The same record sent to two servers at once: the later one finds it there on its second look.
+  const made = await once().catch((error) => {
+    if ((error as { code?: string }).code === '23505') return once();
+    throw error;
+  });
   if (made.state === 'saved') announceEntry(database, kind.name, made.record);
   return made;
 }
@@ -86,33 +91,39 @@ export async function change<T extends Entry>(
 ): Promise<Kept<T>> {
   const base = (thing as { revision?: number }).revision;
   const body = owned(scope, kind, thing);
-  const outcome = await database.kysely.transaction().execute(async (transaction): Promise<Outcome<T>> => {
-    const existing = await visibleRow(transaction, scope, kind, thing.id);
-    if (existing.deletedAtMs !== null) throw new RecordProblem('deleted', say('records.deleted'));
-    const before = thingOf(kind, existing);
-    const after = canonical(kind, body);
-    if (after === canonical(kind, before)) return { conflict: false, record: before };
-    if (base !== undefined && base !== existing.revision) {
-      await keepConflict(transaction, scope, kind, thing.id, base, after);
-      return { conflict: true, record: before };
-    }
-    await checkAgainstRecords(transaction, scope, kind, body, existing);
-    const row = {
-      ...existing,
-      ...columnsOf(kind, body),
-      revision: existing.revision + 1,
-      changedBy: scope.personId,
-      changedAtMs: scope.nowMs,
-    };
-    await write(transaction, kind.table, row, existing.revision);
-    await note(transaction, scope, kind.name, row, 'changed', canonical(kind, before), after);
-    await transaction
-      .updateTable('editConflicts')
-      .set({ settledAtMs: scope.nowMs })
-      .where('recordId', '=', thing.id)
-      .where('settledAtMs', 'is', null)
-      .execute();
-    return { conflict: false, record: thingOf(kind, row) };
+  const once = () =>
+    database.kysely.transaction().execute(async (transaction): Promise<Outcome<T>> => {
+      const existing = await visibleRow(transaction, scope, kind, thing.id);
+      if (existing.deletedAtMs !== null) throw new RecordProblem('deleted', say('records.deleted'));
+      const before = thingOf(kind, existing);
+      const after = canonical(kind, body);
+      if (after === canonical(kind, before)) return { conflict: false, record: before };
+      if (base !== undefined && base !== existing.revision) {
+        await keepConflict(transaction, scope, kind, thing.id, base, after);
+        return { conflict: true, record: before };
+      }
+      await checkAgainstRecords(transaction, scope, kind, body, existing);
+      const row = {
+        ...existing,
+        ...columnsOf(kind, body),
+        revision: existing.revision + 1,
+        changedBy: scope.personId,
+        changedAtMs: scope.nowMs,
+      };
+      await write(transaction, kind.table, row, existing.revision);
+      await note(transaction, scope, kind.name, row, 'changed', canonical(kind, before), after);
+      await transaction
+        .updateTable('editConflicts')
+        .set({ settledAtMs: scope.nowMs })
+        .where('recordId', '=', thing.id)
+        .where('settledAtMs', 'is', null)
+        .execute();
+      return { conflict: false, record: thingOf(kind, row) };
+    });
+  // Overtaken between reading and writing: on the second look both edits are kept, like any two.
+  const outcome = await once().catch((error) => {
+    if (error instanceof RecordProblem && error.type === 'edit-conflict') return once();
+    throw error;
   });
   // Thrown outside the transaction, so that the second version stays kept.
   if (outcome.conflict) throw new RecordProblem('edit-conflict', say('records.editConflict'), [], outcome.record);

@@ -3,7 +3,7 @@ import { RecordProblem } from '../records/problem.ts';
 import { type Api, createApi, type RouteInfo } from './api.ts';
 import type { Care } from './care.ts';
 import type { ServerContext } from './context.ts';
-import { findWho, knownHosts, sameOrigin } from './guard.ts';
+import { findWho, knownHosts, remoteAddress, sameOrigin } from './guard.ts';
 import { protectiveHeaders } from './headers.ts';
 import { openApiDocument } from './openapi.ts';
 import { PROBLEM_STATUS, problemDetails, Refusal } from './problem-answers.ts';
@@ -59,7 +59,9 @@ export function createApp(options: AppOptions): Api {
 
   api.notFound((http) => refused(http, new Refusal('no-such-route')));
   api.onError((error, http) => {
-    if (!(error instanceof Refusal || error instanceof RecordProblem)) options.onFault?.(error);
+    const known = error instanceof Refusal || error instanceof RecordProblem;
+    if (!known) options.onFault?.(error);
+    noteRefusal(context, http, error, known);
     return refused(http, error);
   });
   return api;
@@ -71,6 +73,27 @@ function refused(http: Parameters<Parameters<Api['onError']>[0]>[1], error: unkn
   if (error instanceof Refusal && error.retryAfterS !== undefined) headers['retry-after'] = String(error.retryAfterS);
   return http.body(JSON.stringify(problem), problem.status as 400, headers);
 }
+
+/** Writes down denials and faults: the route's pattern, never the path, which may hold a token. */
+function noteRefusal(
+  context: ServerContext,
+  http: Parameters<Parameters<Api['onError']>[0]>[1],
+  error: unknown,
+  known: boolean,
+) {
+  const name = error instanceof Refusal ? error.problem : error instanceof RecordProblem ? error.type : 'unexpected';
+  if (known && !NOTED.has(name)) return;
+  context.security?.({
+    what: known ? 'denied' : 'fault',
+    who: http.get('who')?.person?.id ?? 'nobody',
+    from: remoteAddress(http),
+    method: http.req.method,
+    route: http.req.routePath,
+    // What a fault says may quote what was sent; its kind does not.
+    detail: known ? name : error instanceof Error ? error.name : typeof error,
+  });
+}
+const NOTED: ReadonlySet<string> = new Set(['not-signed-in', 'not-allowed', 'wrong-host', 'too-many']);
 
 /** The routes of the API with the role each needs: what the role matrix is checked against. */
 export const routesOf = (api: Api): readonly RouteInfo[] => api.described;

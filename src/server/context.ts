@@ -2,12 +2,15 @@ import type { Database } from '../records/database.ts';
 import type { Scope } from '../records/entries.ts';
 import type { Group } from '../schema/group.ts';
 import type { Person, Role } from '../schema/person.ts';
+import type { SecurityEvent } from './security-log.ts';
 
 /** What the routes of one server share. */
 export interface ServerContext {
   readonly database: Database;
   readonly nowMs: () => number;
   readonly dataFolder: string;
+  /** Writes down who signed in, who was refused, and faults; absent in tests of the routes alone. */
+  readonly security?: (event: SecurityEvent) => void;
   /** What listens and tells beside the screens; absent until it has started, and in tests of the routes alone. */
   outside?: {
     /** Whether the broker is connected; `undefined` when none is set up. */

@@ -1,4 +1,5 @@
 import { hostname, networkInterfaces } from 'node:os';
+import { TLSSocket } from 'node:tls';
 import type { HttpBindings } from '@hono/node-server';
 import type { Context, MiddlewareHandler } from 'hono';
 import { getCookie } from 'hono/cookie';
@@ -16,9 +17,10 @@ import { Refusal } from './problem-answers.ts';
  */
 export const COOKIE = 'stillwinter_session';
 
-/** True when the browser reached us by HTTPS, through a proxy on this machine that says so. */
+/** True when the browser reached us by HTTPS: our own, or that of a proxy on this machine that says so. */
 export const isHttps = (http: Context): boolean =>
-  http.req.header('x-forwarded-proto') === 'https' && isLoopback(remoteAddress(http));
+  (http.env as HttpBindings | undefined)?.incoming?.socket instanceof TLSSocket ||
+  (http.req.header('x-forwarded-proto') === 'https' && isLoopback(remoteAddress(http)));
 
 const LOOPBACK = /^(127\.\d+\.\d+\.\d+|::1|::ffff:127\.\d+\.\d+\.\d+)$/;
 const isLoopback = (address: string | undefined): boolean => address === undefined || LOOPBACK.test(address);

@@ -1,3 +1,5 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { createServer } from 'node:https';
 import type { AddressInfo } from 'node:net';
 import { join, resolve } from 'node:path';
 import { serve } from '@hono/node-server';
@@ -9,10 +11,12 @@ import { RecordProblem } from '../records/problem.ts';
 import { say } from '../wording/say.ts';
 import { createApp } from './app.ts';
 import { type Care, damagedSentence, takeCare } from './care.ts';
+import { certificateFiles } from './certificate-files.ts';
 import type { ServerContext } from './context.ts';
 import { lockFolder } from './folder-lock.ts';
 import { type OutsideSettings, outsideSettings, startOutside } from './outside.ts';
 import { Refusal } from './problem-answers.ts';
+import { NO_LOG, openSecurityLog, type SecurityLog } from './security-log.ts';
 
 /** How a server is started. Everything has a default, so that `startServer({})` serves the usual data folder. */
 export interface ServerOptions {
@@ -28,6 +32,8 @@ export interface ServerOptions {
   readonly demonstration?: boolean;
   /** Clock, epoch ms: for tests. Default the machine's clock. */
   readonly nowMs?: () => number;
+  /** Speaks HTTPS with the certificate that `stillwinter certificate` made in the data folder. Default false. */
+  readonly https?: boolean;
   /** Folder of the built screens. Default `dist/web` of the checkout. */
   readonly webFolder?: string;
   /** What the server listens to and whom it tells. Default: from the environment. */
@@ -60,6 +66,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   const unlock = databaseUrl ? () => {} : lockFolder(dataFolder);
   let database: Database | undefined;
   let care: Care | undefined;
+  let security: SecurityLog | undefined;
   try {
     database = await opened(dataFolder, databaseUrl);
     if (options.demonstration) await loadDemonstration(database, nowMs());
@@ -68,7 +75,12 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     const outsides = options.outside ?? outsideSettings(process.env);
     const onFault = options.onFault ?? ((error: unknown) => console.error(error));
     care = takeCare(database, dataFolder, nowMs, onFault);
-    const context: ServerContext = { database, nowMs, dataFolder };
+    const log =
+      databaseUrl && options.dataFolder === undefined && !process.env.STILLWINTER_DATA
+        ? NO_LOG
+        : openSecurityLog(dataFolder, nowMs);
+    security = log;
+    const context: ServerContext = { database, nowMs, dataFolder, security: log.write };
     const app = createApp({
       context,
       care,
@@ -77,7 +89,12 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
       onFault,
     });
     const port = options.port ?? Number(process.env.STILLWINTER_PORT || DEFAULT_PORT);
-    const { server, address } = await listening(app.fetch, host, port);
+    const { server, address } = await listening(
+      app.fetch,
+      host,
+      port,
+      options.https ? tlsFiles(dataFolder) : undefined,
+    );
     const [open, cared] = [database, care];
     // The screens answer while the watch is still being taken up.
     const outside = startOutside(database, outsides, nowMs, onFault);
@@ -87,7 +104,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     return {
       host,
       port: address.port,
-      address: `http://127.0.0.1:${address.port}`,
+      address: `${options.https ? 'https' : 'http'}://127.0.0.1:${address.port}`,
       stop: async () => {
         await new Promise<void>((done) => {
           server.close(() => done());
@@ -98,12 +115,14 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
         await cared.stop();
         await (await outside.catch(() => undefined))?.stop();
         await open.close();
+        log.close();
         unlock();
       },
     };
   } catch (error) {
     await care?.stop();
     await database?.close();
+    security?.close();
     unlock();
     throw error;
   }
@@ -120,9 +139,25 @@ async function opened(dataFolder: string, databaseUrl: string | undefined): Prom
   }
 }
 
-function listening(fetch: Parameters<typeof serve>[0]['fetch'], hostname: string, port: number) {
+/** The certificate and key of local HTTPS; throws Refusal where there are none yet. */
+function tlsFiles(dataFolder: string): { cert: Buffer; key: Buffer } {
+  const files = certificateFiles(dataFolder);
+  if (!existsSync(files.certificate) || !existsSync(files.key))
+    throw new Refusal('not-found', say('server.problem.no-certificate'));
+  return { cert: readFileSync(files.certificate), key: readFileSync(files.key) };
+}
+
+function listening(
+  fetch: Parameters<typeof serve>[0]['fetch'],
+  hostname: string,
+  port: number,
+  tls?: { cert: Buffer; key: Buffer },
+) {
   return new Promise<{ server: ReturnType<typeof serve>; address: AddressInfo }>((done, failed) => {
-    const server = serve({ fetch, hostname, port }, (address) => done({ server, address: address as AddressInfo }));
+    const secure = tls ? { createServer, serverOptions: { ...tls, minVersion: 'TLSv1.2' as const } } : {};
+    const server = serve({ fetch, hostname, port, ...secure }, (address) =>
+      done({ server, address: address as AddressInfo }),
+    );
     server.once('error', failed);
   });
 }

@@ -39,6 +39,13 @@ export function sessionRoutes(api: Api, context: ServerContext): void {
 
   const begin = async (http: Asked<unknown, unknown, unknown>['http'], personId: string) => {
     const token = await openSession(database, personId, http.req.header('user-agent'), context.nowMs());
+    context.security?.({
+      what: 'signed-in',
+      who: personId,
+      from: remoteAddress(http),
+      method: http.req.method,
+      route: http.req.routePath,
+    });
     const secure = isHttps(http);
     setCookie(http, secure ? `__Host-${COOKIE}` : COOKIE, token, {
       httpOnly: true,
@@ -92,6 +99,7 @@ export function sessionRoutes(api: Api, context: ServerContext): void {
     { method: 'delete', path: SESSION, needs: 'anyone', summary: 'Sign out' },
     async ({ who, http }) => {
       if (who.token) await endSession(database, who.token);
+      if (who.person) context.security?.({ what: 'signed-out', who: who.person.id, from: remoteAddress(http) });
       deleteCookie(http, COOKIE, { path: '/' });
       deleteCookie(http, `__Host-${COOKIE}`, { path: '/', secure: true });
       http.header('clear-site-data', '"cache", "storage"');

@@ -51,6 +51,17 @@ export const cliWords = {
   'cli.serve.host': 'address to listen on; only loopback until a person with a passphrase exists',
   'cli.serve.database': 'PostgreSQL address (default: STILLWINTER_DATABASE_URL, else SQLite in the data folder)',
   'cli.serve.port': '"{{port}}" is no port: give a whole number from 0 to 65535.',
+  'cli.serve.https': 'serve by HTTPS, with the certificate that "stillwinter certificate" made',
+  'cli.serve.plain':
+    'Other devices reach this address without encryption: passphrases can be read on the way, and phones will not keep the app. Run "stillwinter certificate" once, then start with --https.',
+  'cli.certificate.about': 'make a certificate, so that phones at home reach the app by HTTPS',
+  'cli.certificate.port': 'port the server will listen on, for the address that is shown',
+  'cli.certificate.made': 'A certificate was made for {{names}}. It holds until {{until}}; run this again before then.',
+  'cli.certificate.trust':
+    'On each phone and computer, once: copy the file {{file}} there, open it, and trust it as a certificate authority (in the settings, under security or certificates). Before you agree, compare its SHA-256 fingerprint: {{fingerprint}}. Never hand on the key that lies beside it: whoever has it can pose as this server.',
+  'cli.certificate.trusted':
+    'It is signed by the same authority as before, so devices that trust {{file}} need nothing new. Its SHA-256 fingerprint: {{fingerprint}}.',
+  'cli.certificate.serve': 'Then start the server with --https --host 0.0.0.0, and open {{address}}',
   'cli.serve.ready': 'Stillwinter is ready at {{address}}',
   'cli.demo.ready': 'Stillwinter with its demonstration group is ready at {{address}}',
   'cli.simulate.about': 'how cold and how steady boxes in places would have been through whole winters',

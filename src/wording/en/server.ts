@@ -47,6 +47,8 @@ export const serverWords = {
   'server.problem.unexpected': 'Something went wrong on our side. Nothing was saved; try again.',
   'server.problem.folder-in-use':
     'Another Stillwinter is already using this data folder. Stop it first, or choose another folder.',
+  'server.problem.no-certificate':
+    'There is no certificate for HTTPS yet. Run “stillwinter certificate” once, then start again.',
   'server.idDiffers': 'The identifier in the address and the one in the record differ.',
   'server.animalDiffers': 'The record is about another animal than the address says.',
   'server.oneGroup': 'This group has another identifier. Send it with the identifier it has.',
