@@ -78,6 +78,14 @@ const ROUTE_EXAMPLES: Readonly<Record<string, RouteExample>> = {
       maxMin: [],
     },
   },
+  'get /api/v1/readings/single': {
+    answer: [
+      {
+        reading: { probeId, at: '2027-01-09T08:40:00Z', tempC: 4.9, quality: 'good', source: 'typed' },
+        correction: { tempC: 4.9, quality: 'excluded', reason: 'Read while the lid was open' },
+      },
+    ],
+  },
   'post /api/v1/readings': { answer: stored },
   'post /api/v1/readings/max-min': { answer: stored },
   'post /api/v1/readings/corrections': {
