@@ -121,13 +121,15 @@ function FitChart({ result, dryRun, names }: Pick<OutcomeProps, 'dryRun' | 'name
         const drawn = result.drawn[index];
         if (!probe || !drawn) return [];
         const empty = { bucketMs: 1, humidity: [], maxMin: [] };
-        const fitted = {
-          atMs: Array.from(drawn.meanC, (_, hour) => drawn.startMs + hour * HOUR_MS),
-          meanC: [...drawn.meanC],
-          minC: [...drawn.lowC],
-          maxC: [...drawn.highC],
-        };
         const { atMs, tempC } = probe;
+        // Before the first reading there is nothing to compare with.
+        const skip = Math.max(0, Math.ceil(((atMs[0] ?? drawn.startMs) - drawn.startMs) / HOUR_MS));
+        const fitted = {
+          atMs: Array.from(drawn.meanC.slice(skip), (_, hour) => drawn.startMs + (skip + hour) * HOUR_MS),
+          meanC: [...drawn.meanC.slice(skip)],
+          minC: [...drawn.lowC.slice(skip)],
+          maxC: [...drawn.highC.slice(skip)],
+        };
         return [
           {
             probe: { id: `${index}`, name, offsetC: 0, expectedIntervalS: 3600 },
@@ -155,7 +157,11 @@ function FitChart({ result, dryRun, names }: Pick<OutcomeProps, 'dryRun' | 'name
     [result, dryRun, names],
   );
   const { startMs, airTempC } = dryRun.weather;
-  const [view, setView] = useState({ fromMs: startMs, toMs: startMs + airTempC.length * HOUR_MS });
+  const firstMs = Math.min(...dryRun.probes.map((probe) => probe.atMs[0] ?? Number.POSITIVE_INFINITY));
+  const [view, setView] = useState({
+    fromMs: Number.isFinite(firstMs) ? firstMs : startMs,
+    toMs: startMs + airTempC.length * HOUR_MS,
+  });
   return (
     <TemperatureChart
       readings={readings}

@@ -1,6 +1,6 @@
-import { keepPreviousData, useQueries } from '@tanstack/react-query';
+import { useQueries } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
-import { useMemo, useState } from 'react';
+import { useMemo, useRef, useState } from 'react';
 import { dayInZone } from '../../measure/zone.ts';
 import type { Notice } from '../../schema/notice.ts';
 import type { Probe, ReadingChart } from '../../schema/reading.ts';
@@ -70,15 +70,17 @@ function Shown({ probes }: { readonly probes: readonly Probe[] }) {
       ...reading<ReadingChart>(
         `readings?probeId=${probe.id}&from=${iso(held.fromMs)}&to=${iso(held.toMs)}&buckets=${shown.includes(probe) ? 4000 : 400}`,
       ),
-      // While the next stretch is fetched the last one stays on the screen.
-      placeholderData: keepPreviousData,
     })),
   });
+  // While the next stretch is fetched the last one stays on the screen.
+  const lastCharts = useRef(new Map<string, ReadingChart>());
   const all = useMemo(
     () =>
       probes.flatMap((probe, index): ProbeReadings[] => {
-        const chart = charts[index];
-        return chart && chart.probeId === probe.id ? [{ probe, chart }] : [];
+        const chart = charts[index] ?? lastCharts.current.get(probe.id);
+        if (!chart || chart.probeId !== probe.id) return [];
+        lastCharts.current.set(probe.id, chart);
+        return [{ probe, chart }];
       }),
     [probes, charts],
   );
