@@ -46,7 +46,7 @@ function fontBytes(file: string): Buffer {
 }
 
 /** What stands for a letter that no face has. */
-export const UNPRINTABLE = '[?]';
+const UNPRINTABLE = '[?]';
 /** Line height as a multiple of the size: the serif reaches further up and down. */
 const LINE_HEIGHT: Record<Face, number> = { text: 1.28, bold: 1.28, display: 1.42 };
 const graphemes = new Intl.Segmenter('en', { granularity: 'grapheme' });

@@ -14,7 +14,7 @@ const HOURS_AT_ONCE = 4000;
 const GAP_HOURS = 48;
 
 /** Readings of one probe as columns, instants rising, none twice. */
-export interface ReadingColumns {
+interface ReadingColumns {
   /** The probe's small number. */
   readonly probe: number;
   readonly atMs: Float64Array;

@@ -11,7 +11,7 @@ import type { ReadingRow, Tables } from './tables.ts';
 
 const HOUR_MS = 3_600_000;
 /** Readings before this instant come from a clock that was never set (2000-01-01). */
-export const EARLIEST_MS = 946_684_800_000;
+const EARLIEST_MS = 946_684_800_000;
 const CLOCK_SLACK_MS = 24 * HOUR_MS;
 
 export interface StoredCount {

@@ -9,7 +9,7 @@ import { say } from '../wording/say.ts';
 import { Refusal } from './problem-answers.ts';
 
 /** Largest file that is taken. */
-export const MOST_UPLOAD_BYTES = 200_000_000;
+const MOST_UPLOAD_BYTES = 200_000_000;
 /** An upload that nobody asked about for this long is thrown away. */
 const ABANDONED_MS = 3_600_000;
 /** Uploads kept at the same time on one server; together they bound the disk they take. */

@@ -14,7 +14,7 @@ export interface ChartLine {
 }
 
 /** A flag planted at an instant; `actNow` in the alarm colour. */
-export interface ChartFlag {
+interface ChartFlag {
   readonly atMs: number;
   readonly actNow: boolean;
 }
