@@ -15,6 +15,8 @@ export interface ServerContext {
   outside?: {
     /** Whether the broker is connected; `undefined` when none is set up. */
     readonly broker: { readonly connected: boolean; readonly reason?: string } | undefined;
+    /** The last answer of the weather service and what went wrong since; `undefined` when none is set up. */
+    readonly weather: { readonly atMs?: number; readonly error?: string } | undefined;
     readonly wire: boolean;
     readonly mail: boolean;
     /** Public key that a device subscribes to push messages with. */

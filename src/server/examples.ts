@@ -145,7 +145,15 @@ const ROUTE_EXAMPLES: Readonly<Record<string, RouteExample>> = {
     body: [{ id: outbox, kind: 'diary', body: lidOpened }],
     answer: [{ id: outbox, state: 'saved' }],
   },
-  'get /api/v1/outside': { answer: { broker: { connected: true }, wire: false, mail: true, pushKey: null } },
+  'get /api/v1/outside': {
+    answer: {
+      broker: { connected: true },
+      wire: false,
+      weather: { at: '2027-01-09T08:40:00.000Z', error: null },
+      mail: true,
+      pushKey: null,
+    },
+  },
   'get /api/v1/quarantine': {
     answer: [
       {

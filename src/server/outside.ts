@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { startIntake } from '../intake/service.ts';
+import { startWeatherService } from '../intake/weather-service.ts';
 import { type EmailSender, type EmailSettings, emailSender } from '../notices/email.ts';
 import { makePushKeys, type PushSettings } from '../notices/push.ts';
 import type { Senders } from '../notices/sender.ts';
@@ -24,6 +25,8 @@ export interface OutsideSettings {
     readonly connections?: number;
   };
   readonly wire?: { readonly folder: string; readonly everyMs: number };
+  /** Where weather forecasts come from, with `{latitude}` and `{longitude}` in the address. */
+  readonly weather?: { readonly url: string; readonly contact?: string };
   readonly mail?: EmailSettings;
   /** Contact that push services may write to; push messages are off without one. */
   readonly pushContact?: string;
@@ -56,6 +59,14 @@ export function outsideSettings(environment: Environment): OutsideSettings {
   const escalate = escalateText === undefined ? undefined : Number(escalateText);
   if (escalate !== undefined && !(escalate > 0 && escalate <= 86_400))
     throw new SettingError('STILLWINTER_ESCALATE_AFTER_S must be a number of seconds from 1 to 86,400');
+  const weather = get('STILLWINTER_WEATHER_URL');
+  if (weather && !(/^https?:\/\//.test(weather) && weather.includes('{latitude}') && weather.includes('{longitude}')))
+    throw new SettingError(
+      'STILLWINTER_WEATHER_URL must be an http or https address that holds {latitude} and {longitude}, for example https://weather.example.org/hourly?lat={latitude}&lon={longitude}',
+    );
+  const weatherContact = get('STILLWINTER_WEATHER_CONTACT');
+  if (weatherContact && !/^[\x21-\x7e]+$/.test(weatherContact))
+    throw new SettingError('STILLWINTER_WEATHER_CONTACT must be one address without spaces');
   const wire = get('STILLWINTER_WIRE_FOLDER');
   const pulse = get('STILLWINTER_PULSE_URL');
   const mail = mailSettings(
@@ -82,6 +93,7 @@ export function outsideSettings(environment: Environment): OutsideSettings {
         }
       : {}),
     ...(wire ? { wire: { folder: wire, everyMs: 1000 * Number(get('STILLWINTER_WIRE_EVERY_S') ?? 60) } } : {}),
+    ...(weather ? { weather: { url: weather, ...(weatherContact ? { contact: weatherContact } : {}) } } : {}),
     ...(mail ? { mail } : {}),
     ...(pushContact ? { pushContact } : {}),
     ...(pulse ? { pulse: { url: pulse, everyMs: 1000 * Number(get('STILLWINTER_PULSE_EVERY_S') ?? 300) } } : {}),
@@ -178,8 +190,15 @@ export async function startOutside(
             : {}),
         })
       : undefined;
+  const weather =
+    group && settings.weather
+      ? startWeatherService({ ...settings.weather, database, group, nowMs, onError })
+      : undefined;
   return {
     state: {
+      get weather() {
+        return weather?.state;
+      },
       broker: intake?.broker,
       wire: wire !== undefined,
       mail: email !== undefined,
@@ -187,6 +206,7 @@ export async function startOutside(
       flush: notices.flush,
     },
     async stop() {
+      await weather?.stop();
       await intake?.stop();
       await notices.stop();
       email?.close();

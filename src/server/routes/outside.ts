@@ -15,6 +15,10 @@ const outsideSchema = z
   .strictObject({
     broker: z.strictObject({ connected: z.boolean(), reason: z.string().optional() }).nullable(),
     wire: z.boolean(),
+    weather: z
+      .strictObject({ at: instantSchema.nullable(), error: z.string().nullable() })
+      .nullable()
+      .meta({ description: 'Last answer of the weather service, and what went wrong since; null when none is set up' }),
     mail: z.boolean(),
     pushKey: z.string().nullable(),
   })
@@ -68,13 +72,21 @@ export function outsideRoutes(api: Api, context: ServerContext): void {
       answer: outsideSchema,
     },
     async () => {
-      const { broker, wire, mail, pushKey } = context.outside ?? {
+      const { broker, wire, weather, mail, pushKey } = context.outside ?? {
         broker: undefined,
         wire: false,
+        weather: undefined,
         mail: false,
         pushKey: undefined,
       };
-      return { broker: broker ?? null, wire, mail, pushKey: pushKey ?? null };
+      const { atMs, error = null } = weather ?? {};
+      return {
+        broker: broker ?? null,
+        wire,
+        weather: weather ? { at: atMs === undefined ? null : iso(atMs), error } : null,
+        mail,
+        pushKey: pushKey ?? null,
+      };
     },
   );
   route(

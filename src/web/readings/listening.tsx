@@ -21,6 +21,7 @@ interface Quarantined {
 /** Where readings come from by themselves, and what came and could not be taken. */
 export function Listening() {
   const outside = useAnswer<Outside>('outside').data;
+  const { zone } = useFigures();
   const mayLook = useSession().role !== 'reader';
   return (
     <section aria-labelledby="listening">
@@ -35,6 +36,14 @@ export function Listening() {
                 : say('web.listening.brokerLost', { why: outside.broker.reason ?? '' })}
           </li>
           <li>{say(outside.wire ? 'web.listening.wire' : 'web.listening.noWire')}</li>
+          <li>
+            {outside.weather === null
+              ? say('web.listening.noWeather')
+              : outside.weather.at === null
+                ? say('web.listening.weatherWaits')
+                : say('web.listening.weather', { at: sayInstant(outside.weather.at, zone) })}
+            {outside.weather?.error ? <span className="field-error"> {outside.weather.error}</span> : null}
+          </li>
         </ul>
       ) : null}
       {mayLook ? <Quarantine /> : null}

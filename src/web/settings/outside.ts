@@ -2,6 +2,7 @@
 export interface Outside {
   readonly broker: { readonly connected: boolean; readonly reason?: string } | null;
   readonly wire: boolean;
+  readonly weather: { readonly at: string | null; readonly error: string | null } | null;
   readonly mail: boolean;
   readonly pushKey: string | null;
 }

@@ -1,5 +1,16 @@
 /** English wording of intake. Keys begin with the room they belong to; {{name}} stands for a value. */
 export const intakeWords = {
+  'intake.weather.late': 'The weather service did not answer within ten seconds.',
+  'intake.weather.unreachable': 'The weather service cannot be reached.',
+  'intake.weather.too-often': 'The weather service says that it is asked too often. It is left alone for a while.',
+  'intake.weather.elsewhere':
+    'The weather service sends us to another address (answer {{status}}). That is not followed: put the new address into the settings if you trust it.',
+  'intake.weather.status': 'The weather service answered {{status}} and gave no forecast.',
+  'intake.weather.too-large': 'The answer of the weather service is larger than 2 MB. It was not used.',
+  'intake.weather.not-json': 'The answer of the weather service is broken. The forecast before it stays in use.',
+  'intake.weather.not-read': 'The forecast was not used. In {{where}}: {{what}}',
+  'intake.weather.all-past': 'The answer of the weather service holds no temperature for the hours to come.',
+  'intake.weather.not-stored': 'The weather forecast could not be stored.',
   'intake.file.zip':
     'This is a zip file or a spreadsheet, not a text table. Open it and save the sheet with the readings as CSV.',
   'intake.file.html': 'This is a web page, not a table. Export the readings as CSV instead of saving the page.',

@@ -127,6 +127,9 @@ export const webReadingsWords = {
   'web.listening.broker': 'The broker is connected.',
   'web.listening.brokerLost':
     'The broker is not connected: {{why}} Readings sent meanwhile are kept by the broker if it is set up so.',
+  'web.listening.weather': 'The weather forecast is fetched every hour. The service last answered on {{at}}.',
+  'web.listening.weatherWaits': 'The weather service has not given a forecast yet.',
+  'web.listening.noWeather': 'No weather service is set up for this server. How to set one up is in the manual.',
   'web.listening.wire': 'The 1-wire thermometers of this machine are read.',
   'web.listening.noWire': 'No 1-wire thermometers are read on this machine.',
   'web.quarantine.title': 'Came in and could not be taken',
