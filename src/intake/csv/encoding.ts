@@ -103,6 +103,8 @@ export interface TextDecoding {
 /** Raised when a file that began as UTF-8 goes on in something else: the caller starts again with a legacy page. */
 export class NotUtf8Error extends Error {}
 
+export const encodingExists = (name: string): boolean => iconv.encodingExists(name);
+
 /** A streaming decoder. UTF-8 is strict; the byte-order mark is removed. */
 export function decoderFor(name: string): TextDecoding {
   if (name === 'utf-8') {

@@ -3,6 +3,7 @@ import { zoneOffsetMs } from '../../measure/zone.ts';
 import type { ImportChoices, ImportPreview, ImportQuestion } from '../../schema/import.ts';
 import { message, say } from '../../wording/say.ts';
 import { decideOrder, decideUnit, decideZone, toCelsius, type UnitDecision, zoneName } from './decide.ts';
+import { rowsByKey } from './key-rows.ts';
 import { askAbout, describe } from './preview.ts';
 import { type CollectedTable, type FileOfBytes, type Rejection, readTable } from './read-table.ts';
 import type { Built, ProbeReadings, Span } from './readings.ts';
@@ -71,18 +72,21 @@ function toInstants(
   questions: ImportQuestion[],
 ): Float64Array {
   const instants = wall;
-  const first = wall.find((at) => !Number.isNaN(at)) ?? settings.nowMs;
-  const keyOf = table.keyOf.values;
+  // Years no logger can have seen are refused later as written; the clock of the zone is not asked about them.
+  const plausible = (at: number) => at >= EARLIEST && at <= settings.nowMs + 2 * DAY;
+  const first = wall.find(plausible) ?? settings.nowMs;
+  const keyRows = rowsByKey(table);
   let skipped = 0;
   let ambiguous = 0;
   for (let key = 0; key < table.keys.length; key += 1) {
-    const rows = new Int32Array(wall.length);
+    const own = keyRows(key);
+    const rows = new Int32Array(own.length);
     let count = 0;
-    for (let row = 0; row < wall.length; row += 1) {
-      if (keyOf[row] !== key) continue;
+    for (let at = 0; at < own.length; at += 1) {
+      const row = own.row(at);
       if (table.moments.isAbsolute(row)) continue;
       if (typeof zone === 'number') instants[row] = wall[row]! - zone * 60_000;
-      else rows[count++] = row;
+      else if (plausible(wall[row]!)) rows[count++] = row;
     }
     if (typeof zone === 'number' || count === 0) continue;
     const local = rows.subarray(0, count);
@@ -161,7 +165,9 @@ function build(
   const several = table.valueColumns.filter((column) => column.role === 'temperature').length > 1;
   let repeated = 0;
   let conflicts = 0;
+  const keyRows = rowsByKey(table);
   for (const [key, keyName] of table.keys.entries()) {
+    const own = keyRows(key);
     for (let column = 0; column < width; column += 1) {
       const unit = units[column]?.unit ?? 'C';
       const role = table.valueColumns[column]?.role;
@@ -179,10 +185,11 @@ function build(
         continue;
       }
       if (role !== 'temperature') continue;
-      const all = new Int32Array(instants.length);
+      const all = new Int32Array(own.length);
       let count = 0;
-      for (let row = 0; row < instants.length; row += 1) {
-        if (table.keyOf.values[row] !== key || Number.isNaN(instants[row]!)) continue;
+      for (let at = 0; at < own.length; at += 1) {
+        const row = own.row(at);
+        if (Number.isNaN(instants[row]!)) continue;
         const written = table.values.values[row * width + column]!;
         if (Number.isNaN(written)) continue;
         const why = suspicion(toCelsius(written, unit), written);
@@ -286,11 +293,12 @@ function collectSpans(
     if (!(maxC >= minC) || suspicion(maxC, maxC) || suspicion(minC, minC)) {
       if (!Number.isNaN(maxC) || !Number.isNaN(minC)) {
         table.rejected += 1;
-        table.rejections.push({
-          line: table.lineOf.values[row] ?? 0,
-          text: '',
-          reason: message('intake.row.extremes', { max: figure(maxC, 1), min: figure(minC, 1) }),
-        });
+        if (table.rejections.length < 10_000)
+          table.rejections.push({
+            line: table.lineOf.values[row] ?? 0,
+            text: '',
+            reason: message('intake.row.extremes', { max: figure(maxC, 1), min: figure(minC, 1) }),
+          });
       }
       continue;
     }

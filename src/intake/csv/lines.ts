@@ -1,12 +1,15 @@
 /** Lines and cells of a table written as text. Cells are cut by hand because a logger's file is read a million rows at a time. */
 
+/** Raised for a line longer than any table has. */
+export class LongLineError extends Error {}
+
 /** Collects text chunks into lines ended by CRLF, LF or a lone CR, mixed as they may be. */
 export class LineSplitter {
   private rest = '';
   /** A CR at the very end of a chunk may be half of a CRLF. */
   private heldReturn = false;
 
-  /** Calls `each` with every whole line of the text so far. A line longer than `limit` characters throws RangeError. */
+  /** Calls `each` with every whole line of the text so far. A line longer than `limit` characters throws LongLineError. */
   write(text: string, each: (line: string) => void, limit = 100_000): void {
     let chunk = text;
     if (this.heldReturn) {
@@ -17,6 +20,7 @@ export class LineSplitter {
     let from = 0;
     if (!chunk.includes('\r')) {
       for (let at = chunk.indexOf('\n'); at !== -1; at = chunk.indexOf('\n', from)) {
+        if (at - from > limit) throw new LongLineError();
         each(this.rest === '' ? chunk.slice(from, at) : this.rest + chunk.slice(from, at));
         this.rest = '';
         from = at + 1;
@@ -25,6 +29,7 @@ export class LineSplitter {
       for (let at = 0; at < chunk.length; at += 1) {
         const code = chunk.charCodeAt(at);
         if (code !== 10 && code !== 13) continue;
+        if (at - from > limit) throw new LongLineError();
         each(this.rest + chunk.slice(from, at));
         this.rest = '';
         if (code === 13 && chunk.charCodeAt(at + 1) === 10) at += 1;
@@ -32,7 +37,7 @@ export class LineSplitter {
       }
     }
     this.rest += chunk.slice(from);
-    if (this.rest.length > limit) throw new RangeError('a line is longer than any table has');
+    if (this.rest.length > limit) throw new LongLineError();
   }
 
   /** The last line when the text did not end with a line end; `undefined` when it did. */

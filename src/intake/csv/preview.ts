@@ -77,8 +77,8 @@ function askAboutOrder(
       return {
         value: order,
         means: say('intake.ask.date-order.option', {
-          first: dayInZone(wall[0] ?? nowMs, 'UTC'),
-          last: dayInZone(wall.at(-1) ?? nowMs, 'UTC'),
+          first: dayInZone(wall.find(Number.isFinite) ?? nowMs, 'UTC'),
+          last: dayInZone(wall.findLast(Number.isFinite) ?? nowMs, 'UTC'),
         }),
       };
     }),

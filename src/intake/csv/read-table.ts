@@ -1,12 +1,22 @@
+import { figure } from '../../measure/figures.ts';
+import { celsiusToFahrenheit, fahrenheitToCelsius, kelvinToCelsius, ZERO_CELSIUS_K } from '../../measure/units.ts';
 import type { ImportChoices } from '../../schema/import.ts';
 import { type Message, message } from '../../wording/say.ts';
 import { Growing, Moments } from './collect.ts';
 import { type Column, type Columns, nameColumns, readElapsed } from './columns.ts';
-import { decoderFor, type Encoding, type FileKind, fileKind, NotUtf8Error, recogniseEncoding } from './encoding.ts';
-import { LineSplitter, splitCells } from './lines.ts';
+import {
+  decoderFor,
+  type Encoding,
+  encodingExists,
+  type FileKind,
+  fileKind,
+  NotUtf8Error,
+  recogniseEncoding,
+} from './encoding.ts';
+import { LineSplitter, LongLineError, splitCells } from './lines.ts';
 import { readDate, readTime } from './moments.ts';
 import { findShape, repeatsHeader, type TableShape } from './shape.ts';
-import { readValue } from './values.ts';
+import { type CellUnit, readValue } from './values.ts';
 
 /** A file that can be read from its beginning as often as needed. */
 export type FileOfBytes = () => AsyncIterable<Uint8Array>;
@@ -55,6 +65,7 @@ export class NotATableError extends Error {
 
 const MOST_REJECTIONS = 10_000;
 const MOST_NOTES = 1000;
+const MOST_COLUMNS = 500;
 const SAMPLE_BYTES = 262_144;
 
 const kindProblem: Record<Exclude<FileKind, 'text'>, Message> = {
@@ -82,19 +93,25 @@ export async function readTable(
   file: FileOfBytes,
   choices: ImportChoices = {},
   options: { progress?: (bytes: number) => void; signal?: AbortSignal } = {},
+  encodingBy: Encoding['by'] = 'asked',
 ): Promise<CollectedTable> {
   const sample = await readSample(file);
   const kind = fileKind(sample);
   if (kind !== 'text') throw new NotATableError(kindProblem[kind]);
-  const encoding: Encoding = choices.encoding ? { name: choices.encoding, by: 'asked' } : recogniseEncoding(sample);
+  if (choices.encoding && !encodingExists(choices.encoding)) throw otherEncoding(choices.encoding);
+  const encoding: Encoding = choices.encoding ? { name: choices.encoding, by: encodingBy } : recogniseEncoding(sample);
   try {
     return await readAs(file, sample, encoding, choices, options);
   } catch (error) {
+    if (error instanceof LongLineError) throw new NotATableError(message('intake.file.long-line'));
+    if (!(error instanceof NotUtf8Error)) throw error;
+    if (choices.encoding) throw otherEncoding(choices.encoding);
     // Plain ASCII at the beginning looks like UTF-8; a degree sign far below may say otherwise.
-    if (!(error instanceof NotUtf8Error) || choices.encoding) throw error;
-    return readAs(file, sample, { name: 'windows-1252', by: 'statistics' }, choices, options);
+    return readTable(file, { ...choices, encoding: 'windows-1252' }, options, 'statistics');
   }
 }
+
+const otherEncoding = (encoding: string) => new NotATableError(message('intake.file.other-encoding', { encoding }));
 
 async function readAs(
   file: FileOfBytes,
@@ -110,6 +127,7 @@ async function readAs(
   if (unfinished !== undefined && sample.length < SAMPLE_BYTES) head.push(unfinished);
   const shape = findShape(head.slice(0, 3000), choices.delimiter ? { delimiter: choices.delimiter } : undefined);
   if (!shape) throw new NotATableError(message('intake.file.no-table'));
+  if (shape.width > MOST_COLUMNS) throw new NotATableError(message('intake.file.too-many-columns'));
   const collector = new Collector(shape, choices);
   const splitter = new LineSplitter();
   const decoder = decoderFor(encoding.name);
@@ -148,6 +166,8 @@ class Collector {
   private readonly startWall: number;
   private readonly role: (name: Column['role']) => Column | undefined;
   private readonly join: boolean;
+  private readonly unitOf: (CellUnit | undefined)[];
+  private readonly unitAsked: boolean;
 
   constructor(shape: TableShape, choices: ImportChoices) {
     this.join = choices.decimalComma ?? shape.torn;
@@ -167,6 +187,8 @@ class Collector {
     );
     if (this.valueColumns.length === 0) throw new NotATableError(message('intake.file.no-temperature'));
     this.row = new Float64Array(this.valueColumns.length);
+    this.unitOf = this.valueColumns.map((column) => column.unit);
+    this.unitAsked = choices.unit !== undefined;
     this.role = (name) => this.columns.all.find((column) => column.role === name);
     if (!['moment', 'date', 'elapsed', 'day'].some((role) => this.role(role as Column['role'])))
       throw new NotATableError(message('intake.file.no-time'));
@@ -190,7 +212,13 @@ class Collector {
       if (first <= 32 || last <= 32 || first === 160 || last === 160) cells[at] = cell.trim();
     }
     if (this.join && this.shape !== undefined) joinTorn(cells, this.shape.width);
-    if (cells.every((cell) => cell === '') || repeatsHeader(cells, this.shape.header)) return;
+    if (cells.every((cell) => cell === '')) return;
+    if (repeatsHeader(cells, this.shape.header)) {
+      // Another export joined on, with other columns: humidity must not be read as temperature.
+      if (this.valueColumns.some(({ at }) => !(this.shape.header[at] ?? '').startsWith(cells[at] ?? '')))
+        throw new NotATableError(message('intake.file.two-tables', { line: figure(this.number) }));
+      return;
+    }
     if (cut && cells.length < this.shape.width) {
       this.reject(text, message('intake.row.cut'));
       return;
@@ -209,7 +237,7 @@ class Collector {
         this.row[at] = value.value;
         some = true;
         if (value.value % 1 !== 0) this.decimals = true;
-        if (value.unit) this.cellUnits.set(value.unit, (this.cellUnits.get(value.unit) ?? 0) + 1);
+        if (value.unit) this.row[at] = this.inUnitOfColumn(at, value.value, value.unit);
       } else if (value.kind === 'missing') this.missing += 1;
       else wrong ??= { cell, why: value.kind };
     }
@@ -250,6 +278,16 @@ class Collector {
     for (let at = 0; at < this.row.length; at += 1) this.values.push(this.row[at]!);
     const humid = this.role('humidity');
     this.humidity.push(humid ? readHumidity(cells[humid.at] ?? '') : Number.NaN);
+  }
+
+  /** A cell that names another unit than its column (a logger switched over half way) is converted: 41 °F under °C is no heat wave. */
+  private inUnitOfColumn(at: number, value: number, unit: CellUnit): number {
+    this.unitOf[at] ??= unit;
+    const own = this.unitOf[at];
+    this.cellUnits.set(own, (this.cellUnits.get(own) ?? 0) + 1);
+    if (own === unit || this.unitAsked) return value;
+    const tempC = unit === 'F' ? fahrenheitToCelsius(value) : unit === 'K' ? kelvinToCelsius(value) : value;
+    return own === 'F' ? celsiusToFahrenheit(tempC) : own === 'K' ? tempC + ZERO_CELSIUS_K : tempC;
   }
 
   private momentColumn(): number {

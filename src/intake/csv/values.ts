@@ -78,8 +78,9 @@ export type Suspicion = 'fault-value' | 'power-on-value' | 'impossible';
 
 /** Why a temperature cannot be taken as a reading; `undefined` when nothing speaks against it. °C, as converted. */
 export function suspicion(tempC: number, asWritten: number): Suspicion | undefined {
-  if (faultValues.has(asWritten)) return 'fault-value';
-  if (asWritten === 85) return 'power-on-value';
-  if (!(tempC >= -55 && tempC <= 60)) return 'impossible';
-  return undefined;
+  const possible = tempC >= -55 && tempC <= 60;
+  // The same digits in tenths or thousandths of a degree are an ordinary reading.
+  if (faultValues.has(asWritten) && (!possible || tempC === asWritten)) return 'fault-value';
+  if (Math.abs(tempC - 85) < 1e-6) return 'power-on-value';
+  return possible ? undefined : 'impossible';
 }

@@ -24,14 +24,24 @@ export const intakeWords = {
   'intake.file.no-readings': 'The file has a table but no reading that could be understood. The rejected rows say why.',
   'intake.file.too-many-probes':
     'The column taken for the name of the probe holds more than 1,000 different names. Say which column it is.',
+  'intake.file.two-tables':
+    'From line {{line}} on the file has other columns than before. Cut it there and import the two parts one by one.',
+  'intake.file.too-many-columns':
+    'The table has more than 500 columns; no logger has so many probes. Check that this is the export of the readings.',
+  'intake.file.long-line':
+    'A line of the file is longer than 100,000 characters; no table of readings has such lines. Export the readings as CSV again.',
+  'intake.file.other-encoding':
+    'The file cannot be read as {{encoding}}. Leave the encoding open, or name the one it was written in.',
   'intake.row.cut': 'The last row is cut off. It was left out.',
   'intake.row.no-moment': '“{{cell}}” is not a date and time.',
   'intake.row.no-temperature': '“{{cell}}” is not a temperature.',
   'intake.row.brackets':
     '“{{cell}}” in brackets may mean a number below zero. It was left out; write it with a minus sign.',
   'intake.row.no-such-time': 'There is no such date, or the clock never showed this time on that day.',
-  'intake.row.too-old': 'The time lies before the year 2000. The logger’s clock was never set.',
-  'intake.row.future': 'The time lies in the future. The logger’s clock was wrong.',
+  'intake.row.too-old':
+    'The time lies before the year 2000. The logger’s clock was never set, or counts the years of another calendar.',
+  'intake.row.future':
+    'The time lies in the future. The logger’s clock was wrong, or counts the years of another calendar.',
   'intake.row.stray-clock': 'The date lies years away from the other rows. The logger’s clock had been reset.',
   'intake.row.fault-value': '{{value}} is what loggers write when the probe does not answer.',
   'intake.row.impossible': '{{value}} cannot be a temperature in a box or a shed.',
