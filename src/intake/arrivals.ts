@@ -3,15 +3,19 @@ import type { Scope } from '../records/entries.ts';
 import { appendReadings } from '../records/readings.ts';
 import type { Probe, Reading } from '../schema/reading.ts';
 import { spelled } from './probe-names.ts';
-import { quarantine } from './quarantine.ts';
+import { type Odd, quarantine } from './quarantine.ts';
 
 const HOUR_MS = 3_600_000;
 /** A reading dated further ahead than this comes from a clock that is wrong. */
 const AHEAD_MS = 24 * HOUR_MS;
 /** One further back comes from a clock that was never set, or from a file: those are imported, not sent. */
 const BEHIND_MS = 400 * 24 * HOUR_MS;
-/** Readings of one probe in one minute; a probe that floods is cut to this and shown. */
+/** Readings of one probe measured in one minute; a probe that floods is cut to this and shown. */
 const MOST_A_MINUTE = 120;
+/** Readings of one probe taken in one minute whenever measured: what a broker kept for days passes, made-up times do not. */
+const MOST_AT_ONCE = 6000;
+/** Readings left out of a flood are told in quarantine at once, then whenever this many more have been left out. */
+const TELL_EVERY = 500;
 
 /** A reading as a sender gives it: the probe by a name of the sender's. */
 export interface Arrival {
@@ -33,8 +37,17 @@ export interface ArrivalOptions {
   readonly groupId: string;
   readonly source: 'mqtt' | 'wire' | 'http';
   readonly nowMs: () => number;
-  /** Readings of one probe taken in one minute; default 120. */
+  /** Readings of one probe measured in one minute; default 120. */
   readonly mostAMinute?: number;
+}
+
+/** What one probe sent in one minute of ours. */
+interface Pace {
+  readonly minute: number;
+  all: number;
+  readonly measured: Map<number, number>;
+  left: number;
+  untold: number;
 }
 
 /**
@@ -45,7 +58,7 @@ export class Arrivals {
   private readonly options: ArrivalOptions;
   private names = new Map<string, Probe>();
   private namesAtMs = Number.NEGATIVE_INFINITY;
-  private readonly pace = new Map<string, { minute: number; count: number; told: boolean }>();
+  private readonly pace = new Map<string, Pace>();
 
   constructor(options: ArrivalOptions) {
     this.options = options;
@@ -56,21 +69,17 @@ export class Arrivals {
     const now = nowMs();
     const scope: Scope = { groupId, personId: null, nowMs: now };
     const readings: Reading[] = [];
+    const odds: Odd[] = [];
     for (const arrival of arrivals) {
       const probe = await this.probe(arrival.probe, now);
       const why = probe
-        ? this.objection(arrival, probe, now)
+        ? this.objection(arrival, now)
         : 'no probe of this name; add one under Readings or correct the name';
-      if (why === 'too fast') continue;
       if (!probe || why) {
-        await quarantine(
-          database,
-          groupId,
-          { source, sender: arrival.probe, what: `${arrival.tempC} °C, ${safeTime(arrival.atMs)}`, why: why ?? '' },
-          now,
-        );
+        odds.push({ sender: arrival.probe, what: inWords(arrival), why: why ?? '', count: 1 });
         continue;
       }
+      if (this.floods(arrival, probe, now, odds)) continue;
       const tempC = Math.round((arrival.tempC + probe.offsetC) * 1000) / 1000;
       // A lone 85.0 is what a thermometer says before it has measured: kept, drawn, but not trusted.
       const quality = arrival.tempC === 85 ? 'suspect' : 'good';
@@ -83,6 +92,7 @@ export class Arrivals {
         ...(arrival.humidity === undefined ? {} : { humidity: arrival.humidity }),
       });
     }
+    await quarantine(database, groupId, source, odds, now);
     const refused = arrivals.length - readings.length;
     if (readings.length === 0) return { stored: 0, alreadyThere: 0, refused };
     return { ...(await appendReadings(database, scope, readings)), refused };
@@ -92,30 +102,47 @@ export class Arrivals {
     await quarantine(
       this.options.database,
       this.options.groupId,
-      { source: this.options.source, sender, what, why },
+      this.options.source,
+      [{ sender, what, why, count: 1 }],
       this.options.nowMs(),
     );
   }
 
-  private objection(arrival: Arrival, probe: Probe, now: number): string | undefined {
+  private objection(arrival: Arrival, now: number): string | undefined {
     if (!(arrival.tempC >= -55 && arrival.tempC <= 85))
       return 'the temperature cannot be true: the probe or its wire has failed';
     if (!Number.isFinite(arrival.atMs) || arrival.atMs > now + AHEAD_MS)
       return 'the time lies in the future: the sender’s clock is wrong';
     if (arrival.atMs < now - BEHIND_MS) return 'the time lies more than a year back: the sender’s clock is wrong';
-    const minute = Math.floor(now / 60_000);
-    const pace = this.pace.get(probe.id);
-    if (!pace || pace.minute !== minute) this.pace.set(probe.id, { minute, count: 1, told: false });
-    else {
-      pace.count += 1;
-      const most = this.options.mostAMinute ?? MOST_A_MINUTE;
-      if (pace.count > most) {
-        if (pace.told) return 'too fast';
-        pace.told = true;
-        return `more than ${most} readings in a minute; the rest of this minute was left out`;
-      }
-    }
     return undefined;
+  }
+
+  /** True when a reading is more than its probe may send; how many were left out is told in quarantine. */
+  private floods(arrival: Arrival, probe: Probe, now: number, odds: Odd[]): boolean {
+    const most = this.options.mostAMinute ?? MOST_A_MINUTE;
+    const tell = (pace: Pace) => {
+      const why = `more than ${most} readings in a minute; the rest of this minute was left out`;
+      odds.push({ sender: arrival.probe, what: inWords(arrival), why, count: pace.untold });
+      pace.untold = 0;
+    };
+    const minute = Math.floor(now / 60_000);
+    let pace = this.pace.get(probe.id);
+    if (pace?.minute !== minute) {
+      if (pace && pace.untold > 0) tell(pace);
+      pace = { minute, all: 0, measured: new Map(), left: 0, untold: 0 };
+      this.pace.set(probe.id, pace);
+    }
+    const measuredIn = Math.floor(arrival.atMs / 60_000);
+    const count = pace.measured.get(measuredIn) ?? 0;
+    if (count < most && pace.all < Math.max(most, MOST_AT_ONCE)) {
+      pace.measured.set(measuredIn, count + 1);
+      pace.all += 1;
+      return false;
+    }
+    pace.left += 1;
+    pace.untold += 1;
+    if (pace.left === 1 || pace.untold >= TELL_EVERY) tell(pace);
+    return true;
   }
 
   /** A sender may name a probe by its identifier, its name as written, or its name with dashes. */
@@ -143,6 +170,8 @@ export class Arrivals {
     return this.names.get(name) ?? this.names.get(spelled(name));
   }
 }
+
+const inWords = ({ tempC, atMs }: Arrival): string => `${tempC} °C, ${safeTime(atMs)}`;
 
 function safeTime(atMs: number): string {
   return Number.isFinite(atMs) && Math.abs(atMs) < 8.64e15 ? new Date(atMs).toISOString() : String(atMs);
