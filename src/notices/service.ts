@@ -1,6 +1,7 @@
 import { type Announcement, onRecorded } from '../records/announce.ts';
 import type { Database } from '../records/database.ts';
 import type { TellingTimes } from '../winter/telling.ts';
+import { BoxForecasts } from './box-forecast.ts';
 import { queueTellings, releaseClaims } from './outbox.ts';
 import { type Senders, sendDue } from './sender.ts';
 import { WatchService } from './watch-service.ts';
@@ -34,6 +35,7 @@ export interface NoticeService {
 export async function startNoticeService(options: NoticeServiceOptions): Promise<NoticeService> {
   const { database, nowMs } = options;
   const watch = new WatchService(database, nowMs);
+  const forecasts = new BoxForecasts(database, watch);
   let leader: { release(): Promise<void> } | undefined;
   let stopped = false;
   let running: Promise<void> = Promise.resolve();
@@ -51,6 +53,7 @@ export async function startNoticeService(options: NoticeServiceOptions): Promise
     try {
       if (await lead()) {
         await watch.look();
+        await forecasts.look(nowMs(), options.onError);
         const groups = await database.kysely.selectFrom('groups').select('id').execute();
         for (const { id } of groups) await queueTellings(database, id, nowMs(), options.times);
       }

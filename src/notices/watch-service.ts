@@ -1,4 +1,5 @@
 import { v5 as uuidv5 } from 'uuid';
+import { boxForecastOf, type WatchedForecast } from '../records/box-forecasts.ts';
 import type { Database } from '../records/database.ts';
 import { openWatch, type Watch, watchClock, watchEntry, watchReading } from '../winter/watch.ts';
 import type { WatchEntry, WatchNotice, WatchSetup } from '../winter/watch-types.ts';
@@ -97,6 +98,29 @@ export class WatchService {
     });
   }
 
+  /** The stays that are being watched. */
+  stays(): readonly WatchedStay[] {
+    return [...this.running.values()].map((running) => running.stay);
+  }
+
+  /**
+   * Holds a forecast of a box against the limits. Returns when it counts from, and whether a notice of a forecast stands; undefined when
+   * the stay is no longer watched.
+   */
+  forecast(stayId: string, forecast: WatchedForecast): Promise<{ atMs: number; standing: boolean } | undefined> {
+    return this.inTurn(async () => {
+      const running = this.running.get(stayId);
+      if (!running) return undefined;
+      const { watch } = running;
+      const standing = () => watch.open.has('forecast-cold') || watch.open.has('forecast-warm');
+      const before = standing();
+      const entry = forecastEntry(forecast, Math.max(this.now() - BEHIND_MS, watch.nowMs));
+      watchEntry(watch, entry);
+      await this.write(running);
+      return { atMs: entry.atMs, standing: before };
+    });
+  }
+
   private inTurn<T>(work: () => Promise<T>): Promise<T> {
     const next = this.turn.then(work, work);
     this.turn = next.catch(() => undefined);
@@ -123,6 +147,10 @@ export class WatchService {
     const setup: WatchSetup = stay.setup;
     const watch = openWatch(setup);
     const entries: WatchEntry[] = await entriesOf(this.database, stay, now);
+    // Forecasts are no records of the stay: those that the standing notices rest on are kept beside it.
+    const forecasts = (await boxForecastOf(this.database, stay.groupId, stay.stayId))?.watched ?? [];
+    entries.push(...forecasts.map((one) => forecastEntry(one, one.countsFromMs ?? one.atMs)));
+    entries.sort((a, b) => a.atMs - b.atMs);
     for (const entry of entries) watchEntry(watch, entry);
     watchClock(watch, Math.max(now - BEHIND_MS, watch.nowMs));
     const running: Running = { stay, watch, written: this.running.get(stay.stayId)?.written ?? new Map() };
@@ -233,6 +261,16 @@ export class WatchService {
         .execute();
     }
   }
+}
+
+function forecastEntry(forecast: WatchedForecast, atMs: number): WatchEntry {
+  const { stepMs, tempsC } = forecast;
+  return {
+    kind: 'forecast',
+    atMs,
+    timesMs: tempsC.map((_, index) => forecast.atMs + index * stepMs),
+    tempsC,
+  };
 }
 
 function noticeId(stayId: string, key: string): string {

@@ -60,7 +60,7 @@ export async function keepWeather(
 }
 
 /** The stored weather of a group in [fromMs, toMs) as one hourly series; hours that are not there are NaN. */
-async function weatherSeries(
+export async function weatherSeries(
   database: Database,
   groupId: string,
   fromMs = 0,

@@ -120,6 +120,21 @@ const ROUTE_EXAMPLES: Readonly<Record<string, RouteExample>> = {
     },
     answer: { token, until: '2027-02-01T00:00:00Z' },
   },
+  'get /api/v1/stays/{id}/forecast': {
+    answer: {
+      madeAt: '2027-01-09T08:40:00.000Z',
+      times: ['2027-01-09T08:40:00.000Z', '2027-01-09T09:40:00.000Z'],
+      tempC: [3.4, 2.9],
+      low: [3.1, 2.5],
+      high: [3.7, 3.3],
+      breach: {
+        side: 'cold',
+        likely: true,
+        inHours: 1,
+        what: 'The box is expected to fall below 3 °C in about 1 hours.',
+      },
+    },
+  },
   'get /api/v1/forecasts': { answer: forecast },
   'post /api/v1/forecasts': { body: forecast },
   'get /api/v1/weather/winters': {

@@ -56,6 +56,7 @@ const MATRIX: Record<string, Least> = {
   'get calendars': 'reader',
   'post calendars': 'reader',
   'delete calendars/{id}': 'reader',
+  'get stays/{id}/forecast': 'reader',
   'get stays/{id}/limits': 'reader',
   'put stays/{id}/limits': 'keeper',
   'get round': 'reader',

@@ -1,13 +1,17 @@
 import { z } from 'zod';
 import { dayInZone } from '../../measure/zone.ts';
 import { assessAnimal } from '../../records/assessing.ts';
+import { boxForecastOf } from '../../records/box-forecasts.ts';
+import { read } from '../../records/entries.ts';
 import { historyOf } from '../../records/history.ts';
+import { STAY } from '../../records/kinds.ts';
 import { limitsOf, setLimit } from '../../records/limits.ts';
 import { planWinter } from '../../records/planning.ts';
 import { listPlans } from '../../records/plans.ts';
 import { roundOf } from '../../records/round.ts';
 import { defaultWinterFrom, keepForecast, newestForecast, wintersOf } from '../../records/weather.ts';
 import { assessmentSchema } from '../../schema/assessment.ts';
+import { boxForecastSchema } from '../../schema/box-forecast.ts';
 import { daySchema, idSchema } from '../../schema/common.ts';
 import { historySchema } from '../../schema/history.ts';
 import { keptPlanSchema, newPlanSchema } from '../../schema/kept-plan.ts';
@@ -22,6 +26,7 @@ import { Refusal } from '../problem-answers.ts';
 const ROOT = '/api/v1';
 const ofAnimal = z.object({ id: idSchema });
 const DEFAULT_DAYS = 210;
+const STALE_MS = 12 * 3_600_000;
 
 /** Verdict, plan, history of one animal; the round; the weather that places and boxes are run through. */
 export function winterRoutes(api: Api, context: ServerContext): void {
@@ -115,6 +120,34 @@ export function winterRoutes(api: Api, context: ServerContext): void {
       answer: limitsSchema,
     },
     ({ params, scope }) => limitsOf(database, scope, params.id),
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: `${ROOT}/stays/{id}/forecast`,
+      needs: 'reader',
+      summary: 'The next three days in the box, from the weather forecast and the readings; 404 while there is none',
+      params: ofAnimal,
+      answer: boxForecastSchema,
+      problems: ['not-found'],
+    },
+    async ({ params, scope }) => {
+      await read(database, scope, STAY, params.id);
+      const kept = await boxForecastOf(database, scope.groupId, params.id);
+      // What was expected half a day ago is no forecast any more.
+      if (!kept || scope.nowMs - kept.atMs > STALE_MS) throw new Refusal('not-found', say('records.noBoxForecast'));
+      const { atMs, stepMs, tempsC, lowC, highC, breach } = kept;
+      return {
+        madeAt: new Date(atMs).toISOString(),
+        times: tempsC.map((_, index) => new Date(atMs + index * stepMs).toISOString()),
+        tempC: [...tempsC],
+        low: [...lowC],
+        high: [...highC],
+        ...(breach ? { breach } : {}),
+      };
+    },
   );
   route(
     api,

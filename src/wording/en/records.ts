@@ -6,6 +6,8 @@ export const recordsWords = {
     'The database file is damaged, so nothing was opened and nothing was touched. The newest good backup is {{name}}: restore it with “stillwinter restore”.',
   'records.newer':
     'This database was made by a newer version (it holds the step “{{step}}”). Start that version, or restore an older backup.',
+  'records.noBoxForecast':
+    'There is no forecast for this box now. It needs a weather forecast, readings of a probe in the box, and a place that is described.',
   'records.notFound': 'There is no such record here, or it is not yours to see.',
   'records.deleted': 'This record was deleted. It can be brought back for 30 days.',
   'records.idInUse': 'Another record already has this identifier. Make a new one and send again.',
