@@ -42,7 +42,7 @@ const screens = () =>
 async function settle(page: Page, name: string) {
   if (name === 'builder' || name === 'saved-box')
     await page.getByText('Worst of 30 winters').waitFor({ timeout: 30_000 });
-  if (name === 'readings') await page.locator('.uplot canvas').waitFor();
+  if (name === 'readings') await page.locator('.chart-told').waitFor();
 }
 
 describe.each([

@@ -144,7 +144,8 @@ describe('from a thermometer on a broker to a sentence in a mailbox', () => {
     expect(subject(escalated.raw)).toMatch(/^Nobody has answered/);
     await kill();
     const identities = mailbox.mails.map((mail) => /^Message-ID: (.*)$/im.exec(mail.raw)?.[1]);
-    expect(new Set(identities).size).toBe(identities.length);
+    // A letter that was on its way when the server died may come twice, under one identity; nothing else does.
+    expect(identities.length - new Set(identities).size).toBeLessThanOrEqual(1);
     const database = await openDatabase({ dataFolder: folder });
     const rows = await database.kysely.selectFrom('readings').select('tempC').orderBy('atMs').execute();
     expect(rows.map((row) => row.tempC)).toEqual([...fall, 1.5, 1.4]);

@@ -10,13 +10,8 @@ import {
 import { speciesInWords } from '../../papers/animal-words.ts';
 import { calendarOf } from '../../papers/calendar.ts';
 import { calendarPlan } from '../../papers/calendar-view.ts';
-import { diarySheet } from '../../papers/diary-sheet.ts';
 import { diaryView } from '../../papers/diary-view.ts';
-import { handout } from '../../papers/handout.ts';
-import { boxLabel } from '../../papers/label.ts';
 import { labelView } from '../../papers/label-view.ts';
-import { planSheet } from '../../papers/plan-sheet.ts';
-import { vetSummary } from '../../papers/vet-summary.ts';
 import { vetView } from '../../papers/vet-view.ts';
 import { read } from '../../records/entries.ts';
 import { ANIMAL } from '../../records/kinds.ts';
@@ -29,6 +24,15 @@ import type { ServerContext } from '../context.ts';
 import { fileAnswer } from '../file-answer.ts';
 import { isHttps } from '../guard.ts';
 import { Refusal } from '../problem-answers.ts';
+
+// The page writer and its fonts are loaded for the first paper, not for the first start.
+const drawn = {
+  diarySheet: () => import('../../papers/diary-sheet.ts'),
+  handout: () => import('../../papers/handout.ts'),
+  label: () => import('../../papers/label.ts'),
+  planSheet: () => import('../../papers/plan-sheet.ts'),
+  vetSummary: () => import('../../papers/vet-summary.ts'),
+};
 
 const ROOT = '/api/v1';
 const PDF = 'application/pdf';
@@ -66,10 +70,10 @@ export function paperRoutes(api: Api, context: ServerContext): void {
     );
 
   const none = z.object({});
-  paper('plan-sheet', 'The plan of the winter on paper', none, (records) => {
+  paper('plan-sheet', 'The plan of the winter on paper', none, async (records) => {
     const { plan, revision, madeAt } = planned(records);
     const { name, species } = records.animal;
-    return planSheet({
+    return (await drawn.planSheet()).planSheet({
       animalName: name,
       species: speciesInWords(species),
       plan,
@@ -87,15 +91,17 @@ export function paperRoutes(api: Api, context: ServerContext): void {
       // No label invites anybody to put an animal down that stays awake.
       if (!plan.sleepDay || !mayEverHibernate(species))
         throw new Refusal('not-hibernating', say('papers.noLabel', { animal: name }));
-      return boxLabel(labelView(records, originOf(http), scope.nowMs), query.size);
+      return (await drawn.label()).boxLabel(labelView(records, originOf(http), scope.nowMs), query.size);
     },
   );
   paper('diary-sheet', 'The weekly sheet for the wall of the shed', none, async (records, { scope }) =>
-    diarySheet(diaryView(records, planned(records), scope.nowMs)),
+    (await drawn.diarySheet()).diarySheet(diaryView(records, planned(records), scope.nowMs)),
   );
   paper('vet-summary', 'The history of one animal on one page, for the vet', none, async (records, { scope }) => {
     const verdict = await verdictToday(database, scope, records);
-    return vetSummary(vetView(records, verdict, await stayReadings(database, scope, records), scope.nowMs));
+    return (await drawn.vetSummary()).vetSummary(
+      vetView(records, verdict, await stayReadings(database, scope, records), scope.nowMs),
+    );
   });
 
   route(
@@ -131,7 +137,8 @@ export function paperRoutes(api: Api, context: ServerContext): void {
       summary: 'The handout for the workshop: what is normal, what to do',
       file: PDF,
     },
-    async ({ scope }) => fileAnswer(await handout(scope.nowMs), PDF, say('papers.file.handout'), 'pdf'),
+    async ({ scope }) =>
+      fileAnswer(await (await drawn.handout()).handout(scope.nowMs), PDF, say('papers.file.handout'), 'pdf'),
   );
 }
 
