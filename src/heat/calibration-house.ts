@@ -10,6 +10,7 @@ import { findModes, type Modes } from './modes.ts';
 import { buildPlace } from './place.ts';
 import { type PreparedWinters, placeInputs } from './place-weather.ts';
 import { makeRecursion, run } from './run.ts';
+import { makePairRecursion, runPair } from './run-pair.ts';
 
 /** Where a probe of the dry run is. */
 export type DryRunProbe = 'place-air' | 'box';
@@ -65,8 +66,7 @@ export function houseOf(described: DescribedHouse): CalibratedHouse {
     const modes = findModes(model.network);
     const inputs = shaded!.map((column, u) => blend(column, sunny![u]!, values[2]!));
     const from = settledTemperatures(modes, dailyStart(inputs, stepS)).map((tempC) => tempC + start);
-    run(makeRecursion(modes, model.nodes.air, stepS), inputs, airC, from);
-    run(makeRecursion(modes, model.nodes.floor, stepS), inputs, floorC, from);
+    runPair(makePairRecursion(modes, [model.nodes.air, model.nodes.floor], stepS), inputs, airC, floorC, from);
   };
   const runBox = (values: Float64Array, out: Float64Array) => {
     const first = factors.indexOf('boxLoss');
@@ -89,9 +89,7 @@ export function houseOf(described: DescribedHouse): CalibratedHouse {
     stepS,
     samples,
     outsideC: prepared.airC,
-    sunWm2: Float64Array.from(prepared.sun.elevationDeg, (elevation) =>
-      place.kind === 'building' && elevation > 0 ? 1000 * Math.sin((elevation * Math.PI) / 180) : 0,
-    ),
+    sunWm2: prepared.instants.sun.up.map((sine) => (place.kind === 'building' ? 1000 * sine : 0)),
     predict(values, out) {
       runPlace(values);
       probes.forEach((probe, i) => {
@@ -104,9 +102,9 @@ export function houseOf(described: DescribedHouse): CalibratedHouse {
   };
 }
 
-function inputsAt(place: BuildingPlace, weather: PreparedWinters, sunFactor: number): Float64Array[] {
+function inputsAt(place: BuildingPlace, weather: PreparedWinters, sunFactor: number): readonly Float64Array[] {
   const tuning = { ...place.tuning, sunFactor: times(place.tuning?.sunFactor, sunFactor) };
-  return placeInputs(buildPlace({ ...place, tuning }, weather.meanAirC), weather.winters[0]!, weather.ground);
+  return placeInputs(buildPlace({ ...place, tuning }, weather.meanAirC), weather.ground)(weather.winters[0]!);
 }
 
 const blend = (without: Float64Array, full: Float64Array, share: number) =>

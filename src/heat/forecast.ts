@@ -17,6 +17,7 @@ import { DAY_S } from './periodic.ts';
 import { buildPlace, type PlaceModel } from './place.ts';
 import { type PreparedWinters, placeInputs } from './place-weather.ts';
 import { makeRecursion, type Recursion, run } from './run.ts';
+import { makePairRecursion, type PairRecursion, runPair } from './run-pair.ts';
 
 /** The air beside the box through one winter. */
 interface PlaceWinter {
@@ -60,17 +61,21 @@ export function forecastPlace(place: WeatherPlace, prepared: PreparedWinters): P
   const model = buildPlace(place, prepared.meanAirC);
   const modes = findModes(model.network);
   const still = Float64Array.of(0);
+  const inputsOf = placeInputs(model, prepared.ground);
+  const recursions = new Map<number, PairRecursion>();
   const winters = prepared.winters.map((one): PlaceWinter => {
     const { winter, series, airC: outdoorC, missing } = one;
-    const inputs = placeInputs(model, one, prepared.ground);
-    const air = makeRecursion(modes, model.nodes.air, series.stepS, { accuracyK: 0.01 });
-    const floor = makeRecursion(modes, model.nodes.floor, series.stepS, { accuracyK: 0.01 });
+    let recursion = recursions.get(series.stepS);
+    if (!recursion) {
+      recursion = makePairRecursion(modes, [model.nodes.air, model.nodes.floor], series.stepS, { accuracyK: 0.01 });
+      recursions.set(series.stepS, recursion);
+    }
     const airC = new Float64Array(outdoorC.length);
     const floorC = new Float64Array(outdoorC.length);
-    run(air, inputs, airC, 'settled');
-    run(floor, inputs, floorC, 'settled');
+    runPair(recursion, inputsOf(one), airC, floorC, 'settled');
     let unknownShare: Float64Array | undefined;
     if (missing) {
+      const air = makeRecursion(modes, model.nodes.air, series.stepS, { accuracyK: 0.01 });
       unknownShare = new Float64Array(outdoorC.length);
       run(air, [missing, missing, missing, missing, still, still, still], unknownShare, 'settled');
     }

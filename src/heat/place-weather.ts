@@ -1,6 +1,6 @@
 import type { Site } from '../weather/day-curve.ts';
 import { type GroundWave, groundSeriesC, groundWaveOfNormals } from '../weather/ground.ts';
-import { type SurfaceFacing, surfaceSunWm2 } from '../weather/irradiance.ts';
+import { addSun, type Exposure, exposureOf, type SkyLight, type SunVectors, skyLight } from '../weather/irradiance.ts';
 import type { MonthlyNormals } from '../weather/normals.ts';
 import { sampleMs, type WeatherSeries } from '../weather/series.ts';
 import { skyLongWaveLossWm2 } from '../weather/sky.ts';
@@ -15,11 +15,12 @@ const USUAL_DEW_SPREAD_K = 3;
 const EMISSIVITY = 0.9;
 /** λ/(ρc) of the table's soil, m²/s. */
 const SOIL_DIFFUSIVITY = 1.5 / (1800 * 1600);
+const RAD = Math.PI / 180;
 
-/** The sun's path over one set of instants, shared by all winters that stand on them. */
-interface SunPath {
-  readonly elevationDeg: Float64Array;
-  readonly azimuthDeg: Float64Array;
+/** What all winters on one set of instants share: the sun's path, and what is known by its depth of the ground. */
+interface Instants {
+  readonly sun: SunVectors;
+  readonly groundC: Map<string, Float64Array>;
 }
 
 /** One winter ready to drive places: gaps bridged for the arithmetic and marked. */
@@ -30,9 +31,10 @@ export interface PreparedWinter {
   readonly airC: Float64Array;
   /** 1 where the air temperature was missing; absent when nothing was. */
   readonly missing?: Float64Array;
-  readonly sun: SunPath;
-  /** Weather series worked out for earlier places, by what they belong to: a moved value mostly needs the same again. */
-  readonly known: Map<string, Float64Array>;
+  readonly instants: Instants;
+  /** Light under this winter's clouds, and what a flat surface loses to its sky, W/m2: made for the first place that needs them. */
+  readonly light: () => SkyLight;
+  readonly skyLossWm2: () => Float64Array;
 }
 
 export interface PreparedWinters {
@@ -73,16 +75,18 @@ function bridged(values: Float64Array): { airC: Float64Array; missing?: Float64A
   return { airC, missing };
 }
 
-function sunPath(series: WeatherSeries, site: Site): SunPath {
+function sunPath(series: WeatherSeries, site: Site): SunVectors {
   const n = series.airTempC.length;
-  const elevationDeg = new Float64Array(n);
-  const azimuthDeg = new Float64Array(n);
+  const [up, north, east] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
   for (let i = 0; i < n; i++) {
     const sun = solarPosition(sampleMs(series, i), site.latitudeDeg, site.longitudeDeg);
-    elevationDeg[i] = sun.elevationDeg;
-    azimuthDeg[i] = sun.azimuthDeg;
+    if (sun.elevationDeg <= 0) continue;
+    const level = Math.cos(sun.elevationDeg * RAD);
+    up[i] = Math.sin(sun.elevationDeg * RAD);
+    north[i] = level * Math.cos(sun.azimuthDeg * RAD);
+    east[i] = level * Math.sin(sun.azimuthDeg * RAD);
   }
-  return { elevationDeg, azimuthDeg };
+  return { up, north, east };
 }
 
 /** A yearly wave for the ground where no normals are known: the winters' mean is taken as its cold half (estimate). */
@@ -98,23 +102,26 @@ export function prepareWinters(
   climate?: { readonly normals?: MonthlyNormals; readonly ground?: GroundWave },
 ): PreparedWinters {
   if (winters.length === 0) throw new RangeError('a forecast needs at least one winter');
-  const paths = new Map<string, SunPath>();
+  const stands = new Map<string, Instants>();
   let sum = 0;
   let count = 0;
   let cloudAssumed = false;
   const prepared = winters.map((winter): PreparedWinter => {
     const { series } = winter;
     const key = `${series.startMs}/${series.stepS}/${series.airTempC.length}`;
-    let sun = paths.get(key);
-    if (!sun) {
-      sun = sunPath(series, site);
-      paths.set(key, sun);
+    let instants = stands.get(key);
+    if (!instants) {
+      instants = { sun: sunPath(series, site), groundC: new Map() };
+      stands.set(key, instants);
     }
     const { airC, missing } = bridged(series.airTempC);
     for (const t of airC) sum += t;
     count += airC.length;
     if (!series.cloudShare || series.cloudShare.some((share) => Number.isNaN(share))) cloudAssumed = true;
-    return { winter, series, airC, sun, known: new Map(), ...(missing ? { missing } : {}) };
+    const { sun } = instants;
+    const light = once(() => skyLight(sun, (i) => cloudAt(series, i)));
+    const skyLossWm2 = once(() => skyLoss(series, airC));
+    return { winter, series, airC, instants, light, skyLossWm2, ...(missing ? { missing } : {}) };
   });
   const meanAirC = sum / count;
   const known = climate?.ground ?? (climate?.normals ? groundWaveOfNormals(climate.normals) : undefined);
@@ -128,17 +135,13 @@ export function prepareWinters(
   };
 }
 
-/** Most series kept beside one winter; a place needs at most seven. */
-const MOST_KNOWN = 24;
-
-function remembered(prepared: PreparedWinter, key: string, make: () => Float64Array): Float64Array {
-  let values = prepared.known.get(key);
-  if (!values) {
-    if (prepared.known.size >= MOST_KNOWN) prepared.known.clear();
-    values = make();
-    prepared.known.set(key, values);
-  }
-  return values;
+/** Makes something when it is first asked for, and keeps it. */
+function once<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => {
+    made ??= make();
+    return made;
+  };
 }
 
 const cloudAt = (series: WeatherSeries, i: number): number => {
@@ -146,30 +149,29 @@ const cloudAt = (series: WeatherSeries, i: number): number => {
   return known === undefined || Number.isNaN(known) ? USUAL_CLOUD_SHARE : known;
 };
 
-/** Sun on a surface at every sample, W/m². */
-function sunOn(prepared: PreparedWinter, facing: SurfaceFacing): Float64Array {
-  return remembered(prepared, `sun ${facing.tiltDeg}/${facing.azimuthDeg}`, () => {
-    const { series, sun } = prepared;
-    const out = new Float64Array(sun.elevationDeg.length);
-    for (let i = 0; i < out.length; i++) {
-      if (sun.elevationDeg[i]! <= 0) continue;
-      const at = { elevationDeg: sun.elevationDeg[i]!, azimuthDeg: sun.azimuthDeg[i]! };
-      out[i] = surfaceSunWm2(at, cloudAt(series, i), facing);
-    }
-    return out;
+/** Long-wave loss of a flat surface to the sky at every sample, W/m². */
+function skyLoss(series: WeatherSeries, airC: Float64Array): Float64Array {
+  return airC.map((t, i) => {
+    const known = series.dewPointC?.[i];
+    const dew = known === undefined || Number.isNaN(known) ? t - USUAL_DEW_SPREAD_K : Math.min(known, t);
+    return EMISSIVITY * skyLongWaveLossWm2(t, dew, cloudAt(series, i));
   });
 }
 
-/** Long-wave loss of a flat surface to the sky at every sample, W/m². */
-function skyLoss(prepared: PreparedWinter): Float64Array {
-  return remembered(prepared, 'sky', () => {
-    const { series, airC } = prepared;
-    return airC.map((t, i) => {
-      const known = series.dewPointC?.[i];
-      const dew = known === undefined || Number.isNaN(known) ? t - USUAL_DEW_SPREAD_K : Math.min(known, t);
-      return EMISSIVITY * skyLongWaveLossWm2(t, dew, cloudAt(series, i));
-    });
-  });
+/** Depths whose temperatures are kept beside one set of instants. */
+const MOST_DEPTHS = 12;
+
+function groundAt(prepared: PreparedWinter, ground: GroundWave, depthM: number): Float64Array {
+  const { instants, series, airC } = prepared;
+  const key = `${depthM} ${ground.meanC}/${ground.amplitudeK}/${ground.coldestDay}`;
+  let values = instants.groundC.get(key);
+  if (!values) {
+    if (instants.groundC.size >= MOST_DEPTHS) instants.groundC.clear();
+    const at = { startMs: series.startMs, stepS: series.stepS, count: airC.length };
+    values = groundSeriesC(ground, depthM, SOIL_DIFFUSIVITY, at);
+    instants.groundC.set(key, values);
+  }
+  return values;
 }
 
 /** Adds `share` times `values` to `into`. */
@@ -177,36 +179,69 @@ function addShare(into: Float64Array, values: Float64Array, share: number): void
   for (let i = 0; i < into.length; i++) into[i] = into[i]! + share * values[i]!;
 }
 
-/** The input arrays of a place's network for one winter, in the order of its inputs. */
-export function placeInputs(model: PlaceModel, prepared: PreparedWinter, ground: GroundWave): Float64Array[] {
-  const { airC, series } = prepared;
+/** What a place's surfaces see of the sun along one path: walls and roof as warming of their outside in K, glass in W. */
+interface PlaceExposures {
+  readonly walls: Exposure;
+  readonly roof: Exposure;
+  readonly glass: Exposure;
+}
+
+/**
+ * Makes the input arrays of a place's network, winter by winter, in the order of its inputs. What the place's surfaces see of the sun is
+ * worked out once for all winters on the same instants.
+ */
+export function placeInputs(
+  model: PlaceModel,
+  ground: GroundWave,
+): (prepared: PreparedWinter) => readonly Float64Array[] {
   const film = model.outsideFilmM2KW;
-  const loss = skyLoss(prepared);
   const wallM2 = model.walls.reduce((total, one) => total + one.areaM2, 0);
-  const walls = airC.slice();
-  for (const one of model.walls)
-    addShare(walls, sunOn(prepared, one.facing), (model.wallAbsorptance * model.sunShare * film * one.areaM2) / wallM2);
-  const roof = airC.slice();
-  if (model.roof.areaM2 > 0) {
-    addShare(roof, sunOn(prepared, model.roof.facing), model.roofAbsorptance * model.sunShare * film);
-    addShare(roof, loss, -film);
-  }
-  const inside = new Float64Array(model.glass.length > 0 ? airC.length : 1);
-  for (const one of model.glass) addShare(inside, sunOn(prepared, one.facing), one.areaM2 * one.gain);
-  let glass = airC;
-  if (model.glassSkyShare > 0) {
-    glass = airC.slice();
-    addShare(glass, loss, -model.glassSkyShare * film);
-  }
-  const groundC = remembered(
-    prepared,
-    `ground ${model.groundDepthM} ${ground.meanC}/${ground.amplitudeK}/${ground.coldestDay}`,
-    () =>
-      groundSeriesC(ground, model.groundDepthM, SOIL_DIFFUSIVITY, {
-        startMs: series.startMs,
-        stepS: series.stepS,
-        count: airC.length,
-      }),
-  );
-  return [airC, walls, roof, glass, inside, groundC, Float64Array.of(model.neighbourC)];
+  const exposures = new Map<SunVectors, PlaceExposures>();
+  const exposuresTo = (sun: SunVectors): PlaceExposures => {
+    let known = exposures.get(sun);
+    if (!known) {
+      const wallK = (model.wallAbsorptance * model.sunShare * film) / wallM2;
+      const roof = { facing: model.roof.facing, weight: model.roofAbsorptance * model.sunShare * film };
+      known = {
+        walls: exposureOf(
+          sun,
+          model.walls.map(({ facing, areaM2 }) => ({ facing, weight: wallK * areaM2 })),
+        ),
+        roof: exposureOf(sun, model.roof.areaM2 > 0 ? [roof] : []),
+        glass: exposureOf(
+          sun,
+          model.glass.map(({ facing, areaM2, gain }) => ({ facing, weight: areaM2 * gain })),
+        ),
+      };
+      exposures.set(sun, known);
+    }
+    return known;
+  };
+  const neighbourC = Float64Array.of(model.neighbourC);
+  return (prepared) => {
+    const { airC } = prepared;
+    const see = exposuresTo(prepared.instants.sun);
+    const light = prepared.light();
+    const loss = prepared.skyLossWm2();
+    // An outside surface in no sun is as warm as the air, and then is the same series to the run.
+    let walls = airC;
+    if (model.walls.length > 0) {
+      walls = airC.slice();
+      addSun(walls, see.walls, light);
+    }
+    let roof = airC;
+    if (model.roof.areaM2 > 0) {
+      roof = airC.slice();
+      addSun(roof, see.roof, light);
+      addShare(roof, loss, -film);
+    }
+    const inside = new Float64Array(model.glass.length > 0 ? airC.length : 1);
+    if (model.glass.length > 0) addSun(inside, see.glass, light);
+    let glass = airC;
+    if (model.glassSkyShare > 0) {
+      glass = airC.slice();
+      addShare(glass, loss, -model.glassSkyShare * film);
+    }
+    return [airC, walls, roof, glass, inside, groundAt(prepared, ground, model.groundDepthM), neighbourC];
+  };
 }

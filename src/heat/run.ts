@@ -41,11 +41,10 @@ export function linearHold(rate: number, h: number): { pole: number; early: numb
   return { pole: 1 - drop, early: drop / rate - late, late };
 }
 
-/** The recursion of the temperature of `node`. */
-export function makeRecursion(modes: Modes, node: number, stepS: number, accuracy: RunAccuracy = {}): Recursion {
+/** Modes that matter to the temperature of `node` at the accuracy asked for, slowest first. */
+export function keptModes(modes: Modes, node: number, stepS: number, accuracy: RunAccuracy = {}): number[] {
   const { accuracyK = 0.002, fastestKPerH = 6 } = accuracy;
-  if (!(stepS > 0)) throw new RangeError(`a step must be longer than 0 s, not ${stepS}`);
-  const { inputCount, nodeCount } = modes;
+  const { inputCount } = modes;
   const m = modes.rates.length;
   const isTemperature = new Uint8Array(inputCount).fill(1);
   for (const drive of modes.network.drives) if (drive.kind === 'source') isTemperature[drive.input] = 0;
@@ -67,7 +66,15 @@ export function makeRecursion(modes: Modes, node: number, stepS: number, accurac
     if (!(accuracyK > 0) || spent > accuracyK || (weight[i]! > 0 && modes.rates[i]! * stepS < 0.7)) break;
     dropped++;
   }
-  const kept = order.slice(dropped).sort((a, b) => a - b);
+  return order.slice(dropped).sort((a, b) => a - b);
+}
+
+/** The recursion of the temperature of `node`. */
+export function makeRecursion(modes: Modes, node: number, stepS: number, accuracy: RunAccuracy = {}): Recursion {
+  if (!(stepS > 0)) throw new RangeError(`a step must be longer than 0 s, not ${stepS}`);
+  const { inputCount, nodeCount } = modes;
+  const m = modes.rates.length;
+  const kept = keptModes(modes, node, stepS, accuracy);
 
   const poles = new Float64Array(kept.length);
   const gains = new Float64Array(kept.length * inputCount);
@@ -88,7 +95,8 @@ export function makeRecursion(modes: Modes, node: number, stepS: number, accurac
     }
     for (let k = 0; k < nodeCount; k++) start[row * nodeCount + k] = shape * modes.projection[i * nodeCount + k]!;
   });
-  for (const i of order.slice(0, dropped)) {
+  for (let i = 0; i < m; i++) {
+    if (kept.includes(i)) continue;
     const shape = modes.shapes[node * m + i]!;
     for (let j = 0; j < inputCount; j++)
       if (modes.rates[i]! > 0) direct[j]! += (shape * modes.drives[i * inputCount + j]!) / modes.rates[i]!;

@@ -7,9 +7,13 @@ const RAD = Math.PI / 180;
  * Haurwitz 1945, J. Meteorol. 2:154-166; exponent as in open solar libraries (0.057 is also printed: up to 2 % more at 5°).
  */
 export function clearSkyWm2(elevationDeg: number): number {
-  const sine = Math.sin(elevationDeg * RAD);
-  return sine <= 0 ? 0 : 1098 * sine * Math.exp(-0.059 / sine);
+  return clearSkyBySine(Math.sin(elevationDeg * RAD));
 }
+
+const clearSkyBySine = (sine: number): number => (sine <= 0 ? 0 : 1098 * sine * Math.exp(-0.059 / sine));
+
+/** Share of the light that ground throws back: grass and earth. */
+const GROUND_REFLECTANCE = 0.2;
 
 /**
  * Share of the clear-sky sun that comes through cloud covering `cloudShare` (0 to 1) of the sky: 1 - 0.75 N^3.4.
@@ -38,7 +42,7 @@ export function surfaceSunWm2(
   sun: SolarPosition,
   cloudShare: number,
   surface: SurfaceFacing,
-  groundReflectance = 0.2,
+  groundReflectance = GROUND_REFLECTANCE,
 ): number {
   const global = clearSkyWm2(sun.elevationDeg) * cloudTransmission(cloudShare);
   if (global <= 0) return 0;
@@ -52,6 +56,85 @@ export function surfaceSunWm2(
       Math.cos((sun.azimuthDeg - surface.azimuthDeg) * RAD);
   const beam = ((global - diffuse) / sineElevation) * Math.max(0, incidence);
   return beam + (diffuse * (1 + cosTilt)) / 2 + (global * groundReflectance * (1 - cosTilt)) / 2;
+}
+
+/** The sun's path over a set of instants as a vector of length 1 towards it; all 0 while it is below the horizon. */
+export interface SunVectors {
+  readonly up: Float64Array;
+  readonly north: Float64Array;
+  readonly east: Float64Array;
+}
+
+/** Light at the same instants under a sky, W/m2: on a surface that faces the sun, and from the sky and of all kinds on a horizontal one. */
+export interface SkyLight {
+  readonly beamWm2: Float64Array;
+  readonly diffuseWm2: Float64Array;
+  readonly globalWm2: Float64Array;
+}
+
+/** Light through the cloud `cloudShareAt` tells of at each instant of a sun's path: the part of `surfaceSunWm2` that no surface changes. */
+export function skyLight(sun: SunVectors, cloudShareAt: (i: number) => number): SkyLight {
+  const n = sun.up.length;
+  const beamWm2 = new Float64Array(n);
+  const diffuseWm2 = new Float64Array(n);
+  const globalWm2 = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const sine = sun.up[i]!;
+    if (sine <= 0) continue;
+    const cloud = cloudShareAt(i);
+    const global = clearSkyBySine(sine) * cloudTransmission(cloud);
+    const diffuse = global * diffuseShare(cloud);
+    globalWm2[i] = global;
+    diffuseWm2[i] = diffuse;
+    beamWm2[i] = (global - diffuse) / sine;
+  }
+  return { beamWm2, diffuseWm2, globalWm2 };
+}
+
+/** A surface, and how much of the sun on it counts. */
+export interface WeighedSurface {
+  readonly facing: SurfaceFacing;
+  readonly weight: number;
+}
+
+/**
+ * Several surfaces as one: `beam` of the beam at each instant, and shares of the sky's and of all light, so that the weighed sum of
+ * `surfaceSunWm2` over them is beam x beamWm2 + ofDiffuse x diffuseWm2 + ofGlobal x globalWm2, whatever the clouds.
+ */
+export interface Exposure {
+  readonly beam: Float64Array;
+  readonly ofDiffuse: number;
+  readonly ofGlobal: number;
+}
+
+/** The exposure of surfaces along a sun's path; none of them gives an exposure of 0. */
+export function exposureOf(sun: SunVectors, surfaces: readonly WeighedSurface[]): Exposure {
+  const n = sun.up.length;
+  const { up, north, east } = sun;
+  const beam = new Float64Array(n);
+  let ofDiffuse = 0;
+  let ofGlobal = 0;
+  for (const { facing, weight } of surfaces) {
+    const cosTilt = Math.cos(facing.tiltDeg * RAD);
+    const sinTilt = Math.sin(facing.tiltDeg * RAD);
+    const toNorth = sinTilt * Math.cos(facing.azimuthDeg * RAD);
+    const toEast = sinTilt * Math.sin(facing.azimuthDeg * RAD);
+    for (let i = 0; i < n; i++) {
+      const incidence = up[i]! * cosTilt + north[i]! * toNorth + east[i]! * toEast;
+      if (incidence > 0) beam[i] = beam[i]! + weight * incidence;
+    }
+    ofDiffuse += (weight * (1 + cosTilt)) / 2;
+    ofGlobal += (weight * GROUND_REFLECTANCE * (1 - cosTilt)) / 2;
+  }
+  return { beam, ofDiffuse, ofGlobal };
+}
+
+/** Adds the sun on an exposure under a sky, W/m2 (times its weights), to `into`. */
+export function addSun(into: Float64Array, exposure: Exposure, light: SkyLight): void {
+  const { beam, ofDiffuse, ofGlobal } = exposure;
+  const { beamWm2, diffuseWm2, globalWm2 } = light;
+  for (let i = 0; i < into.length; i++)
+    into[i] = into[i]! + (beam[i]! * beamWm2[i]! + (ofDiffuse * diffuseWm2[i]! + ofGlobal * globalWm2[i]!));
 }
 
 /**

@@ -141,8 +141,8 @@ function coldStore(question: Question, label: string): Forecast {
   const drawn: WinterDrawn = {
     label,
     stepS,
-    insideC: Float32Array.from(animalC),
-    outsideC: Float32Array.from(shelfAirC),
+    insideC: new Float32Array(animalC),
+    outsideC: new Float32Array(shelfAirC),
     answer: winter,
   };
   return handedOver({
@@ -202,8 +202,8 @@ const answers = {
       (one): WinterDrawn => ({
         label: one.label,
         stepS: one.stepS,
-        insideC: Float32Array.from(one.animalC),
-        outsideC: Float32Array.from(one.outdoorC),
+        insideC: new Float32Array(one.animalC),
+        outsideC: new Float32Array(one.outdoorC),
         answer: one.answer,
       }),
     );
