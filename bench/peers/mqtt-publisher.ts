@@ -10,6 +10,7 @@ let allowed = 0;
 process.on('message', (count: number) => {
   allowed = count;
 });
+process.send?.('ready');
 const sent: Promise<unknown>[] = [];
 let published = 0;
 for (let at = 0; at < Number(each); at += 1)

@@ -36,7 +36,7 @@ async function once(url: string, mailbox: Mailbox, round: number): Promise<numbe
     dataFolder: folder,
     port: 0,
     outside: {
-      broker: { url, topic, payload: 'number', connections: 1 },
+      broker: { url, topic, payload: 'number' },
       mail: {
         host: 'localhost',
         port: mailbox.port,

@@ -70,6 +70,7 @@ export class Arrivals {
     const scope: Scope = { groupId, personId: null, nowMs: now };
     const readings: Reading[] = [];
     const odds: Odd[] = [];
+    const before = new Map<string, Pace | undefined>();
     for (const arrival of arrivals) {
       const probe = await this.probe(arrival.probe, now);
       const why = probe
@@ -79,6 +80,7 @@ export class Arrivals {
         odds.push({ sender: arrival.probe, what: inWords(arrival), why: why ?? '', count: 1 });
         continue;
       }
+      if (!before.has(probe.id)) before.set(probe.id, copyOf(this.pace.get(probe.id)));
       if (this.floods(arrival, probe, now, odds)) continue;
       const tempC = Math.round((arrival.tempC + probe.offsetC) * 1000) / 1000;
       // A lone 85.0 is what a thermometer says before it has measured: kept, drawn, but not trusted.
@@ -92,10 +94,19 @@ export class Arrivals {
         ...(arrival.humidity === undefined ? {} : { humidity: arrival.humidity }),
       });
     }
-    await quarantine(database, groupId, source, odds, now);
-    const refused = arrivals.length - readings.length;
-    if (readings.length === 0) return { stored: 0, alreadyThere: 0, refused };
-    return { ...(await appendReadings(database, scope, readings)), refused };
+    try {
+      const counted =
+        readings.length === 0 ? { stored: 0, alreadyThere: 0 } : await appendReadings(database, scope, readings);
+      await quarantine(database, groupId, source, odds, now);
+      return { ...counted, refused: arrivals.length - readings.length };
+    } catch (error) {
+      // The same readings come again: they must not count twice, nor go to a probe that was deleted meanwhile.
+      for (const [probe, pace] of before)
+        if (pace) this.pace.set(probe, pace);
+        else this.pace.delete(probe);
+      this.namesAtMs = Number.NEGATIVE_INFINITY;
+      throw error;
+    }
   }
 
   async refuse(sender: string, what: string, why: string): Promise<void> {
@@ -170,6 +181,8 @@ export class Arrivals {
     return this.names.get(name) ?? this.names.get(spelled(name));
   }
 }
+
+const copyOf = (pace: Pace | undefined): Pace | undefined => pace && { ...pace, measured: new Map(pace.measured) };
 
 const inWords = ({ tempC, atMs }: Arrival): string => `${tempC} °C, ${safeTime(atMs)}`;
 

@@ -37,21 +37,51 @@ async function storeInSqlite(database: Database, rows: readonly ReadingRow[]): P
     const statements = prepared(sqlite);
     const run = sqlite.transaction(() => {
       let stored = 0;
-      const hours = new Map<number, Set<number>>();
+      const hours = new Map<number, Map<number, HourSum>>();
       for (const row of rows) {
         const result = statements.insert.run(row.probe, row.atMs, row.tempC, row.humidity, row.quality, row.source);
         if (result.changes === 0) continue;
         stored += 1;
-        const hour = Math.floor(row.atMs / HOUR_MS);
-        const ofProbe = hours.get(row.probe);
-        if (ofProbe) ofProbe.add(hour);
-        else hours.set(row.probe, new Set([hour]));
+        if (row.quality !== EXCLUDED) addTo(hours, row);
       }
-      for (const [probe, touched] of hours) for (const hour of touched) statements.sum.run({ probe, hour });
+      for (const ofProbe of hours.values()) for (const sum of ofProbe.values()) statements.sum.run(sum);
       return stored;
     });
     return run.immediate();
   });
+}
+
+/** What new readings add to one hour of one probe. A new reading has no correction yet, so adding is all there is to do. */
+interface HourSum {
+  readonly probe: number;
+  readonly hour: number;
+  count: number;
+  minC: number;
+  sumC: number;
+  maxC: number;
+  humiditySum: number;
+  humidityCount: number;
+}
+
+function addTo(hours: Map<number, Map<number, HourSum>>, { probe, atMs, tempC, humidity }: ReadingRow): void {
+  const hour = Math.floor(atMs / HOUR_MS);
+  let ofProbe = hours.get(probe);
+  if (!ofProbe) {
+    ofProbe = new Map();
+    hours.set(probe, ofProbe);
+  }
+  let sum = ofProbe.get(hour);
+  if (!sum) {
+    sum = { probe, hour, count: 0, minC: tempC, sumC: 0, maxC: tempC, humiditySum: 0, humidityCount: 0 };
+    ofProbe.set(hour, sum);
+  }
+  sum.count += 1;
+  sum.sumC += tempC;
+  if (tempC < sum.minC) sum.minC = tempC;
+  if (tempC > sum.maxC) sum.maxC = tempC;
+  if (humidity === null) return;
+  sum.humiditySum += humidity;
+  sum.humidityCount += 1;
 }
 
 type Sqlite = NonNullable<Database['sqlite']>;
@@ -59,7 +89,7 @@ const prepare = (sqlite: Sqlite) => ({
   insert: sqlite.prepare(
     'insert into readings (probe, at_ms, temp_c, humidity, quality, source) values (?, ?, ?, ?, ?, ?) on conflict do nothing',
   ),
-  sum: sqlite.prepare(SUM_ONE_HOUR),
+  sum: sqlite.prepare(ADD_TO_HOUR),
 });
 const statementsOf = new WeakMap<Sqlite, ReturnType<typeof prepare>>();
 
@@ -81,12 +111,14 @@ const effective = (range: string) => `
     (select max(part) from reading_corrections n where n.probe = r.probe and n.at_ms = r.at_ms)
   where ${range}`;
 
-const SUM_ONE_HOUR = `insert into reading_hours (probe, hour, count, min_c, sum_c, max_c, humidity_sum, humidity_count)
-  select probe, @hour, count(*), min(temp_c), sum(temp_c), max(temp_c), coalesce(sum(humidity), 0.0), count(humidity)
-  from (${effective(`r.probe = @probe and r.at_ms >= @hour * ${HOUR_MS} and r.at_ms < (@hour + 1) * ${HOUR_MS}`)})
-  where quality <> ${EXCLUDED} group by probe
-  on conflict (probe, hour) do update set count = excluded.count, min_c = excluded.min_c, sum_c = excluded.sum_c,
-    max_c = excluded.max_c, humidity_sum = excluded.humidity_sum, humidity_count = excluded.humidity_count`;
+const ADDED = (least: string, greatest: string) => `
+  on conflict (probe, hour) do update set count = reading_hours.count + excluded.count,
+    min_c = ${least}(reading_hours.min_c, excluded.min_c), sum_c = reading_hours.sum_c + excluded.sum_c,
+    max_c = ${greatest}(reading_hours.max_c, excluded.max_c), humidity_sum = reading_hours.humidity_sum + excluded.humidity_sum,
+    humidity_count = reading_hours.humidity_count + excluded.humidity_count`;
+
+const ADD_TO_HOUR = `insert into reading_hours (probe, hour, count, min_c, sum_c, max_c, humidity_sum, humidity_count)
+  values (@probe, @hour, @count, @minC, @sumC, @maxC, @humiditySum, @humidityCount) ${ADDED('min', 'max')}`;
 
 /** Sums the hours from..to (inclusive, counted from 1970) of one probe anew from the readings that count. */
 export async function sumHours(kysely: Kysely<Tables>, probe: number, fromHour: number, toHour: number): Promise<void> {
@@ -149,24 +181,23 @@ const SUM_STAGED = `
     max_c = excluded.max_c, humidity_sum = excluded.humidity_sum, humidity_count = excluded.humidity_count`;
 
 async function insertIntoPostgres(kysely: Kysely<Tables>, rows: readonly ReadingRow[]): Promise<number> {
-  return kysely.transaction().execute(async (transaction) => {
-    const stored = await sql<{ probe: number; hour: number }>`
+  // One statement is one transaction; the order keeps two writers from waiting for each other.
+  const { rows: counted } = await sql<{ stored: string }>`
+    with stored as (
       insert into readings (probe, at_ms, temp_c, humidity, quality, source)
       select * from unnest(${rows.map((row) => row.probe)}::integer[], ${rows.map((row) => row.atMs)}::bigint[],
         ${rows.map((row) => row.tempC)}::double precision[], ${rows.map((row) => row.humidity)}::double precision[],
-        ${rows.map((row) => row.quality)}::smallint[], ${rows.map((row) => row.source)}::smallint[])
-      on conflict (probe, at_ms) do nothing returning probe, at_ms / ${sql.lit(HOUR_MS)} as hour`.execute(transaction);
-    const spans = new Map<number, { from: number; to: number }>();
-    for (const { probe, hour } of stored.rows) {
-      const span = spans.get(probe);
-      spans.set(
-        probe,
-        span ? { from: Math.min(span.from, hour), to: Math.max(span.to, hour) } : { from: hour, to: hour },
-      );
-    }
-    for (const [probe, span] of spans) await sumHours(transaction, probe, span.from, span.to);
-    return stored.rows.length;
-  });
+        ${rows.map((row) => row.quality)}::smallint[], ${rows.map((row) => row.source)}::smallint[]) as given (probe, at_ms)
+      order by probe, at_ms
+      on conflict (probe, at_ms) do nothing returning probe, at_ms / ${sql.lit(HOUR_MS)} as hour, temp_c, humidity, quality
+    ), summed as (
+      insert into reading_hours (probe, hour, count, min_c, sum_c, max_c, humidity_sum, humidity_count)
+      select probe, hour, count(*), min(temp_c), sum(temp_c), max(temp_c), coalesce(sum(humidity), 0.0), count(humidity)
+      from stored where quality <> ${sql.lit(EXCLUDED)} group by probe, hour order by probe, hour
+      ${sql.raw(ADDED('least', 'greatest'))}
+    )
+    select count(*) as stored from stored`.execute(kysely);
+  return Number(counted[0]?.stored ?? 0);
 }
 
 async function copyIntoPostgres(pool: Pool, rows: readonly ReadingRow[]): Promise<number> {

@@ -22,7 +22,6 @@ export interface OutsideSettings {
     readonly timePath?: string;
     readonly unit?: 'C' | 'F';
     readonly certificate?: string;
-    readonly connections?: number;
   };
   readonly wire?: { readonly folder: string; readonly everyMs: number };
   /** Where weather forecasts come from, with `{latitude}` and `{longitude}` in the address. */
@@ -85,7 +84,6 @@ export function outsideSettings(environment: Environment): OutsideSettings {
             url: broker,
             topic,
             payload: get('STILLWINTER_MQTT_PAYLOAD') ?? 'number',
-            connections: Number(get('STILLWINTER_MQTT_CONNECTIONS') ?? 4),
             ...(timePath ? { timePath } : {}),
             ...(get('STILLWINTER_MQTT_UNIT') === 'F' ? { unit: 'F' as const } : {}),
             ...(certificate ? { certificate } : {}),
@@ -177,7 +175,6 @@ export async function startOutside(
                   url: broker.url,
                   // Another topic is another session: the broker would go on with the old subscription.
                   clientId: `stillwinter-${group.id.slice(-8)}-${createHash('sha256').update(broker.topic).digest('hex').slice(0, 8)}`,
-                  connections: broker.connections ?? 1,
                   shape: {
                     topic: broker.topic,
                     payload: broker.payload,

@@ -56,7 +56,6 @@ describe('from a thermometer on a broker to a sentence in a mailbox', () => {
         STILLWINTER_MQTT_TOPIC: `${prefix}/{probe}/temperature`,
         STILLWINTER_MQTT_PAYLOAD: '$.c',
         STILLWINTER_MQTT_TIME_PATH: '$.t',
-        STILLWINTER_MQTT_CONNECTIONS: '1',
         STILLWINTER_SMTP_URL: `smtp://shed:${encodeURIComponent('a long line')}@localhost:${mailbox.port}`,
         STILLWINTER_SMTP_CERTIFICATE: join(folder, 'mail.pem'),
         STILLWINTER_MAIL_FROM: 'Stillwinter <shed@example.org>',

@@ -98,6 +98,17 @@ describe('readings from senders that nobody sits at', () => {
     },
   );
 
+  it('readings that could not be stored are no flood when they come again', async () => {
+    const { database, arrivals } = await scene();
+    const some = Array.from({ length: 100 }, (_, i) => ({ probe: 'outdoors', atMs: NOW_MS + i, tempC: 4 }));
+    const sqlite = database.sqlite!;
+    sqlite.exec("create trigger full before insert on readings begin select raise(abort, 'full'); end");
+    for (let tries = 0; tries < 5; tries += 1) await expect(arrivals.store(some)).rejects.toThrow('full');
+    sqlite.exec('drop trigger full');
+    expect(await arrivals.store(some)).toEqual({ stored: 100, alreadyThere: 0, refused: 0 });
+    expect(await told(database)).toEqual([]);
+  });
+
   it('a flood of made-up names stays bounded, and those beyond the first thousand are counted together', async () => {
     const { database, arrivals } = await scene();
     for (let batch = 0; batch < 5; batch += 1)

@@ -1,4 +1,5 @@
 import mqtt, { type IPublishPacket, type MqttClient } from 'mqtt';
+import { GroupCommit } from './commit.ts';
 import { type MqttReading, type MqttShape, readMessage, subscriptionOf } from './topics.ts';
 
 export interface MqttSettings {
@@ -11,15 +12,10 @@ export interface MqttSettings {
   /** Fixed name of this client: the broker keeps what arrives while the server restarts. */
   readonly clientId: string;
   readonly shape: MqttShape;
-  /**
-   * How many connections share the work. A client handles one message at a time and acknowledges it once it is stored;
-   * several together fill one commit (MQTT 5 shared subscriptions).
-   */
-  readonly connections?: number;
 }
 
 export interface MqttEvents {
-  /** Stores readings durably; the messages are acknowledged when it resolves, and come again when it throws. */
+  /** Stores readings durably; the messages are acknowledged when it resolves. When it throws, the same readings come again after a while. */
   store(readings: readonly MqttReading[]): Promise<unknown>;
   /** A message that was no reading, and why. It is acknowledged: sending it again would not make it better. */
   refuse(topic: string, payload: Uint8Array, why: string): void;
@@ -30,66 +26,44 @@ export interface MqttIntake {
   stop(): Promise<void>;
 }
 
-/** Waiting messages share one commit: the next commit takes everything that came during the last. */
-class GroupCommit {
-  private waiting: { reading: MqttReading; done: (error?: Error) => void }[] = [];
-  private busy = false;
-  private readonly store: MqttEvents['store'];
-
-  constructor(store: MqttEvents['store']) {
-    this.store = store;
-  }
-
-  add(reading: MqttReading, done: (error?: Error) => void): void {
-    this.waiting.push({ reading, done });
-    if (!this.busy) void this.run();
-  }
-
-  private async run(): Promise<void> {
-    this.busy = true;
-    // Messages that arrived together on several connections are read in this same turn of the event loop.
-    await new Promise((resolve) => setImmediate(resolve));
-    while (this.waiting.length > 0) {
-      const batch = this.waiting;
-      this.waiting = [];
-      try {
-        await this.store(batch.map((one) => one.reading));
-        for (const one of batch) one.done();
-      } catch (error) {
-        const failure = error instanceof Error ? error : new Error(String(error));
-        for (const one of batch) one.done(failure);
-      }
-    }
-    this.busy = false;
-  }
-}
+/** Messages that the broker may send before the first of them is acknowledged (the Receive Maximum of MQTT 5). */
+const RECEIVE_MAXIMUM = 1000;
+/** A broker that sends more than that is read no further until a commit has made room. */
+const MOST_WAITING = 4000;
 
 /**
  * Takes readings from a broker: at least once, acknowledged only when stored. The session is persistent, so that nothing is lost while the
  * server restarts, as far as the broker's own queue reaches. Handlers are attached before connecting, since queued messages come at once.
  */
 export function startMqtt(settings: MqttSettings, events: MqttEvents, nowMs: () => number): MqttIntake {
-  const commit = new GroupCommit(events.store);
-  const filter = subscriptionOf(settings.shape.topic);
+  let held: (() => void)[] = [];
+  let acknowledged: Acknowledgement[] = [];
+  const commit = new GroupCommit(
+    events.store,
+    (error) => events.state(client.connected, error && `readings could not be stored and wait: ${error.message}`),
+    () => {
+      const done = acknowledged;
+      acknowledged = [];
+      acknowledge(client, done);
+      const resumed = held;
+      held = [];
+      for (const next of resumed) next();
+    },
+  );
+  const subscription = subscriptionOf(settings.shape.topic);
   let stopped = false;
-  // Shared subscriptions and expiring sessions are MQTT 5; a broker that speaks only 3.1.1 gets one connection.
-  let clients = connectAll(5);
+  // An expiring session and the Receive Maximum are MQTT 5; a broker that speaks only 3.1.1 has limits of its own.
+  let client = connect(5);
 
-  function connectAll(protocolVersion: 4 | 5): MqttClient[] {
-    const count = protocolVersion === 5 ? (settings.connections ?? 1) : 1;
-    const subscription = count > 1 ? `$share/${settings.clientId}/${filter}` : filter;
-    return Array.from({ length: count }, (_, number) =>
-      connect(protocolVersion, count > 1 ? `${settings.clientId}-${number}` : settings.clientId, subscription),
-    );
-  }
-
-  function connect(protocolVersion: 4 | 5, clientId: string, subscription: string): MqttClient {
-    const client = mqtt.connect(settings.url, {
+  function connect(protocolVersion: 4 | 5): MqttClient {
+    const made = mqtt.connect(settings.url, {
       manualConnect: true,
       protocolVersion,
-      clientId,
+      clientId: settings.clientId,
       clean: false,
-      ...(protocolVersion === 5 ? { properties: { sessionExpiryInterval: 7 * 86_400, receiveMaximum: 200 } } : {}),
+      ...(protocolVersion === 5
+        ? { properties: { sessionExpiryInterval: 7 * 86_400, receiveMaximum: RECEIVE_MAXIMUM } }
+        : {}),
       reconnectPeriod: 2000,
       reconnectOnConnackError: true,
       connectTimeout: 15_000,
@@ -97,29 +71,35 @@ export function startMqtt(settings: MqttSettings, events: MqttEvents, nowMs: () 
       ...(settings.username === undefined ? {} : { username: settings.username, password: settings.password ?? '' }),
       ...(settings.certificate === undefined ? {} : { ca: settings.certificate }),
     });
-    client.handleMessage = (packet, done) => take(packet, done);
+    made.handleMessage = (packet, done) => take(made, packet, done);
     // Subscribing again to a session that is still there changes nothing.
-    client.on('connect', () => {
-      client.subscribe(subscription, { qos: 1 }, (error) => events.state(!error, error?.message));
+    made.on('connect', () => {
+      made.subscribe(subscription, { qos: 1 }, (error) => events.state(!error, error?.message));
     });
-    client.on('close', () => events.state(false));
-    client.on('error', (error) => {
-      if (protocolVersion === 5 && isOldBroker(error) && clients.includes(client)) {
-        const old = clients;
-        clients = [];
-        for (const one of old) one.end(true);
-        if (!stopped) clients = connectAll(4);
+    made.on('close', () => events.state(false));
+    made.on('error', (error) => {
+      if (protocolVersion === 5 && isOldBroker(error) && client === made) {
+        made.end(true);
+        if (!stopped) client = connect(4);
       } else events.state(false, error.message);
     });
-    client.connect();
-    return client;
+    made.connect();
+    return made;
   }
 
-  function take(packet: IPublishPacket, done: (error?: Error) => void): void {
+  function take(from: MqttClient, packet: IPublishPacket, done: (error?: Error) => void): void {
     const payload = typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload;
     const outcome = readMessage(settings.shape, packet.topic, payload, nowMs());
     if (outcome.kind === 'reading' && !(packet.retain && settings.shape.timePath === undefined)) {
-      commit.add(outcome.reading, done);
+      const { stream } = from;
+      commit.add(outcome.reading, () => {
+        if (packet.qos > 0 && packet.messageId !== undefined)
+          acknowledged.push({ stream, messageId: packet.messageId });
+      });
+      // The library sends no acknowledgement of its own for a message answered with an error, and goes on to the next.
+      const next = () => done(LATER);
+      if (commit.size < MOST_WAITING) next();
+      else held.push(next);
       return;
     }
     // A retained value of unknown age is no reading of now.
@@ -134,9 +114,28 @@ export function startMqtt(settings: MqttSettings, events: MqttEvents, nowMs: () 
   return {
     async stop() {
       stopped = true;
-      await Promise.all(clients.map((client) => client.endAsync()));
+      await commit.stop();
+      await client.endAsync();
     },
   };
+}
+
+const LATER = new Error('acknowledged once it is stored');
+
+/** A stored message, and the line it came over: its number means nothing on another. */
+interface Acknowledgement {
+  readonly stream: MqttClient['stream'];
+  readonly messageId: number;
+}
+
+/** Sends the PUBACK packets of one commit in one piece: four bytes each, which in MQTT 5 (3.4) and 3.1.1 mean success. */
+function acknowledge(client: MqttClient, stored: readonly Acknowledgement[]): void {
+  if (!client.connected) return;
+  const here = stored.filter((one) => one.stream === client.stream);
+  if (here.length === 0) return;
+  const packets = Buffer.alloc(4 * here.length);
+  for (const [index, { messageId }] of here.entries()) packets.writeUInt32BE(0x4002_0000 + messageId, 4 * index);
+  client.stream.write(packets);
 }
 
 /** Return codes with which a broker refuses the version of the protocol (1 in MQTT 3.1.1, 0x84 in MQTT 5). */

@@ -1,0 +1,90 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import mqtt from 'mqtt';
+import { expect, it, onTestFinished } from 'vitest';
+import { faultsOf } from '../../src/records/backup.ts';
+import { databaseFile, openDatabase } from '../../src/records/database.ts';
+import { smallGroup } from '../records/given.ts';
+import { findBroker } from '../support/broker.ts';
+import { startMosquitto } from '../support/mosquitto.ts';
+
+const ROUNDS = 3;
+/** Under the 1,000 messages that a broker commonly keeps for one that is away. */
+const EACH = 900;
+
+it('readings on a broker survive a kill of the intake in the midst of them, three times over: none lost, none twice', async () => {
+  const broker = (await startMosquitto([])) ?? (await findBroker());
+  onTestFinished(() => broker.stop());
+  const folder = mkdtempSync(join(tmpdir(), 'stillwinter-'));
+  onTestFinished(() => rmSync(folder, { recursive: true }));
+  const database = await openDatabase({ dataFolder: folder });
+  await smallGroup(database);
+  onTestFinished(() => database.close());
+  const stored = async () =>
+    Number(
+      (
+        await database.kysely
+          .selectFrom('readings')
+          .select((e) => e.fn.countAll<number>().as('count'))
+          .executeTakeFirstOrThrow()
+      ).count,
+    );
+  const until = async (count: number) => {
+    for (const from = Date.now(); (await stored()) < count && Date.now() - from < 30_000; )
+      await new Promise((later) => setTimeout(later, 5));
+  };
+  const prefix = `stillwinter-kill-${process.pid}`;
+  let child: ChildProcess;
+  const start = () => {
+    child = spawn(
+      process.execPath,
+      [join(import.meta.dirname, 'intake-process.ts'), folder, broker.url, `${prefix}/{probe}/t`],
+      { stdio: ['ignore', 'inherit', 'inherit'] },
+    );
+  };
+  const kill = async () => {
+    if (child.exitCode !== null || child.signalCode !== null) return;
+    const gone = once(child, 'exit');
+    child.kill('SIGKILL');
+    await gone;
+  };
+  onTestFinished(kill);
+  const publisher = await mqtt.connectAsync(broker.url);
+  onTestFinished(() => publisher.endAsync());
+  const newest = Date.now();
+  let sent = 0;
+  const publish = () => {
+    const message = JSON.stringify({ c: 4.5, t: new Date(newest - sent * 60_000).toISOString() });
+    sent += 1;
+    return publisher.publishAsync(`${prefix}/outdoors/t`, message, { qos: 1 });
+  };
+  start();
+  // The session is there once a first reading comes through; before that the broker keeps nothing.
+  while ((await stored()) === 0) {
+    await publish();
+    await new Promise((later) => setTimeout(later, 200));
+  }
+  await kill();
+  const lostBefore = sent - (await stored());
+  start();
+  for (let round = 1; round <= ROUNDS; round += 1) {
+    const before = await stored();
+    const published = Promise.all(Array.from({ length: EACH }, publish));
+    await until(before + 1 + round * 60);
+    await kill();
+    await published;
+    start();
+    await until(sent - lostBefore);
+    expect(await stored(), `round ${round}`).toBeGreaterThanOrEqual(sent - lostBefore);
+  }
+  await kill();
+  expect(faultsOf(databaseFile(folder))).toEqual([]);
+  const hours = await database.kysely
+    .selectFrom('readingHours')
+    .select((e) => e.fn.sum<number>('count').as('count'))
+    .executeTakeFirstOrThrow();
+  expect(Number(hours.count)).toBe(await stored());
+});
