@@ -1,6 +1,5 @@
-import { closeSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { figure } from '../measure/figures.ts';
-import { exportGroup } from '../records/export.ts';
+import { exportToFile } from '../records/export-file.ts';
 import { presentGroup } from '../records/groups.ts';
 import { say } from '../wording/say.ts';
 import { type Outcome, Refusal } from './outcome.ts';
@@ -15,22 +14,10 @@ export async function exportCommand(file: string, options: ExportOptions): Promi
   return withRecords(options, async (database) => {
     const group = await presentGroup(database);
     if (!group) throw new Refusal(say('cli.export.refused'), [{ where: 'group', what: say('cli.export.noGroup') }]);
-    // A half-written archive never stands under the name asked for.
-    const draft = `${file}.part`;
-    const handle = openSync(draft, 'w', 0o600);
-    try {
-      const animal = options.animal === undefined ? {} : { animalId: options.animal };
-      const format = await exportGroup(database, { groupId: group.id, nowMs: Date.now(), ...animal }, (chunk) => {
-        for (let at = 0; at < chunk.length; ) at += writeSync(handle, chunk, at);
-      });
-      closeSync(handle);
-      renameSync(draft, file);
-      const rows = format.parts.reduce((sum, part) => sum + part.rows, 0);
-      const text = say('cli.export.done', { file, parts: format.parts.length, rows: figure(rows) });
-      return { json: { file, ...format }, text, code: 0 };
-    } catch (error) {
-      rmSync(draft, { force: true });
-      throw error;
-    }
+    const animal = options.animal === undefined ? {} : { animalId: options.animal };
+    const format = await exportToFile(database, { groupId: group.id, nowMs: Date.now(), ...animal }, file);
+    const rows = format.parts.reduce((sum, part) => sum + part.rows, 0);
+    const text = say('cli.export.done', { file, parts: format.parts.length, rows: figure(rows) });
+    return { json: { file, ...format }, text, code: 0 };
   });
 }

@@ -179,7 +179,8 @@ async function rowsOf(database: Database, table: ExportedTable, asked: ExportAsk
       .where(column as never, 'in', [...values] as never);
     return (await query.execute()) as unknown as Row[];
   };
-  if (table === 'groups') return all('groups', 'id', [asked.groupId]);
+  // Where a group is and how it is run is no part of one animal's history.
+  if (table === 'groups') return asked.animalId === undefined ? all('groups', 'id', [asked.groupId]) : [];
   if (table === 'photographBytes') {
     const photographs = await rowsOf(database, 'photographs', asked);
     return all(

@@ -13,7 +13,8 @@ export function fileAnswer(bytes: Uint8Array | string, type: string, name: strin
   });
 }
 
-function dispositionOf(name: string, extension: string): string {
+/** The header that names a file; a PDF opens in the browser, an archive is kept at once. */
+export function dispositionOf(name: string, extension: string, kind: 'inline' | 'attachment' = 'inline'): string {
   // Lone halves of a letter cannot be encoded; signs that part folders or are hidden become spaces.
   const whole = name
     .toWellFormed()
@@ -32,5 +33,5 @@ function dispositionOf(name: string, extension: string): string {
     /['()*]/g,
     (sign) => `%${sign.charCodeAt(0).toString(16).toUpperCase()}`,
   );
-  return `inline; filename="${plain || 'stillwinter'}.${extension}"; filename*=UTF-8''${encoded}`;
+  return `${kind}; filename="${plain || 'stillwinter'}.${extension}"; filename*=UTF-8''${encoded}`;
 }

@@ -36,8 +36,8 @@ export class Uploads {
   private readonly nowMs: () => number;
   private readonly kept = new Map<string, Upload>();
 
-  constructor(dataFolder: string, nowMs: () => number) {
-    this.folder = join(dataFolder, 'uploads');
+  constructor(folder: string, nowMs: () => number) {
+    this.folder = folder;
     this.nowMs = nowMs;
     rmSync(this.folder, { recursive: true, force: true });
   }

@@ -1,3 +1,5 @@
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Database } from '../../src/records/database.ts';
@@ -68,7 +70,11 @@ describe.each(STORES)('whatever is sent to any route on %s', (store) => {
     });
   beforeAll(async () => {
     database = await freshDatabase(store);
-    const context = { database, nowMs: () => NOW_MS + 60 * 86_400_000, dataFolder: '/nowhere' };
+    const context = {
+      database,
+      nowMs: () => NOW_MS + 60 * 86_400_000,
+      dataFolder: join(tmpdir(), 'stillwinter-tests'),
+    };
     api = createApp({ context, webFolder: '/nowhere', onFault: (error) => faults.push(error) });
     await send('put', '/api/v1/group', GROUP);
     for (const part of ['animals', 'places', 'boxes', 'stays', 'probes'])

@@ -1,3 +1,5 @@
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import type { Database } from '../../src/records/database.ts';
 import type { Api } from '../../src/server/api.ts';
 import { createApp } from '../../src/server/app.ts';
@@ -13,7 +15,7 @@ export interface Answer {
 /** A server without a socket: requests seem to come from this machine. */
 export function testApp(database: Database, nowMs: () => number = () => NOW_MS) {
   const api: Api = createApp({
-    context: { database, nowMs, dataFolder: '/nowhere' },
+    context: { database, nowMs, dataFolder: join(tmpdir(), 'stillwinter-tests') },
     webFolder: '/nowhere',
     onFault: (error) => {
       throw error;

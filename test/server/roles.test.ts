@@ -92,6 +92,13 @@ const MATRIX: Record<string, Least> = {
   'get listening': 'reader',
   'put listening': 'reader',
   'get undelivered': 'reader',
+  'get archive': 'tutor',
+  'get animals/{id}/archive': 'keeper',
+  'post archives': 'tutor',
+  'post archives/{id}/take-in': 'tutor',
+  'delete archives/{id}': 'tutor',
+  'get backups': 'tutor',
+  'post backups': 'tutor',
 };
 
 function entries(path: string, single = true): Record<string, Least> {

@@ -1,5 +1,6 @@
 import type { Api } from '../api.ts';
 import type { ServerContext } from '../context.ts';
+import { archiveRoutes } from './archives.ts';
 import { batchRoutes } from './batch.ts';
 import { calendarRoutes } from './calendars.ts';
 import { entryRoutes } from './entries.ts';
@@ -33,4 +34,5 @@ export function allRoutes(api: Api, context: ServerContext): void {
   calendarRoutes(api, context);
   batchRoutes(api, context);
   outsideRoutes(api, context);
+  archiveRoutes(api, context);
 }

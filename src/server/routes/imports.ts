@@ -1,4 +1,5 @@
 import { rm } from 'node:fs/promises';
+import { join } from 'node:path';
 import { z } from 'zod';
 import { fileBytes } from '../../intake/csv/file-bytes.ts';
 import { type ImportedFile, importFile } from '../../intake/csv/import.ts';
@@ -20,7 +21,7 @@ const TYPES = ['text/csv', 'application/octet-stream'];
 /** Logger files: sent as they are, looked at as often as needed, saved once. */
 export function importRoutes(api: Api, context: ServerContext): void {
   const { database, nowMs } = context;
-  const uploads = new Uploads(context.dataFolder, nowMs);
+  const uploads = new Uploads(join(context.dataFolder, 'uploads'), nowMs);
   const params = z.object({ id: idSchema });
   type Who = Asked<unknown, unknown, unknown>['who'];
   const owner = (who: Who) => `${who.group.id} ${who.person?.id ?? ''}`;

@@ -26,6 +26,7 @@ import { Waking } from '../waking/waking.tsx';
 import { WinterLine } from '../winter-line/winter-line.tsx';
 import { about } from './about.ts';
 import { Diary } from './diary.tsx';
+import { HandOver } from './hand-over.tsx';
 import { Health } from './health.tsx';
 import { lineFacts } from './line-facts.ts';
 import { planInForce, type StoredPlan, useBoxDays } from './records.ts';
@@ -80,6 +81,7 @@ function Whole({ animal }: { readonly animal: Animal }) {
       <Diary animalId={animal.id} entries={diary} />
       {stay ? <Waking animal={animal} winter={winter} /> : null}
       <Share animalId={animal.id} />
+      <HandOver animal={animal} />
     </div>
   );
   return (

@@ -14,6 +14,7 @@ import { sayDay } from '../parts/dates.ts';
 import { Answered } from '../parts/state.tsx';
 import { Empty, sayMessage } from '../parts/text.tsx';
 import { Invite } from './invite.tsx';
+import { Keeping } from './keeping.tsx';
 import { SetUp } from './set-up.tsx';
 
 /** Keepers and animals at a glance, and who needs a call this week. */
@@ -112,6 +113,7 @@ export function GroupScreen() {
           <SetUp />
         )}
       </section>
+      {session.role === 'tutor' ? <Keeping /> : null}
     </>
   );
 }

@@ -6,10 +6,10 @@ import type { Probe } from '../../schema/reading.ts';
 import { say } from '../../wording/say.ts';
 import { ask } from '../data/client.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
+import { sendFile } from '../data/send-file.ts';
 import { Trouble } from '../parts/state.tsx';
 import { PreviewOfFile } from './import-preview.tsx';
 import { type ImportState, SavedFile } from './import-saved.tsx';
-import { sendFile } from './send-file.ts';
 
 type Step =
   | { readonly at: 'choose' }
@@ -66,7 +66,9 @@ export function ImportReadings() {
     const controller = new AbortController();
     sending.current = controller;
     try {
-      await sendFile(id.current, chosen, controller.signal, (share) => setStep({ at: 'sending', share }));
+      await sendFile(`imports?id=${id.current}`, 'text/csv', chosen, controller.signal, (share) =>
+        setStep({ at: 'sending', share }),
+      );
       await look({});
     } catch (problem) {
       if (controller.signal.aborted) return;

@@ -32,11 +32,13 @@ export const recordsWords = {
   'records.restoreUnsound': 'The backup {{name}} is not sound ({{fault}}). Nothing was changed; try an older one.',
   'records.exportNewer': 'This export was made by a newer version and cannot be read by this one.',
   'records.exportNot': 'This is no export of Stillwinter: {{what}}.',
+  'records.exportNeedsGroup':
+    'This is the history of one animal. There is no group here yet for it to join: set one up first.',
   'records.exportTooBig': 'This archive unpacks to more than it should, so it was not opened.',
   'records.exportSum':
     'The part {{name}} does not match its checksum: the file was changed or cut off. Nothing was taken in.',
   'records.exportReadMe':
-    'Everything this group has recorded. json/ holds each kind of record as it is kept; csv/ the same for a spreadsheet; readings/ one file for each probe, instants in UTC and temperatures in degrees Celsius; schema.json says what each field means; format.json counts the rows of each part and gives its SHA-256. Columns ending in Ms are milliseconds since 1970 in UTC. “stillwinter import” takes this archive in again; what is there already is left as it is.\n',
+    'Everything this group has recorded. json/ holds each kind of record as it is kept; csv/ the same for a spreadsheet; readings/ one file for each probe, instants in UTC and temperatures in degrees Celsius; schema.json says what each field means; format.json counts the rows of each part and gives its SHA-256. Columns ending in Ms are milliseconds since 1970 in UTC. “stillwinter take-in” takes this archive in again; what is there already is left as it is.\n',
   'records.file.probe': 'Thermometer',
   'records.file.at': 'Time (UTC)',
   'records.file.temperature': 'Temperature (°C)',

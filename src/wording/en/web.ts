@@ -5,6 +5,7 @@ import { webCareWords } from './web-care.ts';
 import { webCommonWords } from './web-common.ts';
 import { webDailyWords } from './web-daily.ts';
 import { webImportWords } from './web-import.ts';
+import { webKeepingWords } from './web-keeping.ts';
 import { webReadingsWords } from './web-readings.ts';
 import { webToldWords } from './web-told.ts';
 
@@ -17,6 +18,7 @@ export const webWords = {
   ...webDailyWords,
   ...webCalibrationWords,
   ...webImportWords,
+  ...webKeepingWords,
   ...webReadingsWords,
   ...webToldWords,
 } as const;
