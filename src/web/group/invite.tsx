@@ -7,15 +7,20 @@ import { ask } from '../data/client.ts';
 import { useFigures } from '../data/group.ts';
 import { sayInstant } from '../parts/dates.ts';
 import { Choice } from '../parts/field.tsx';
+import { QrCode } from '../parts/qr-code.tsx';
 import { Trouble } from '../parts/state.tsx';
 
-/** Asks a person in by a link that works once. */
+/** Names of this machine to itself: nobody else reaches them. */
+const LOOPBACK = /^(localhost|127\.|\[::1\])/;
+
+/** Asks a person in by a link that works once, read off the screen by their phone or sent to them. */
 export function Invite({ animals }: { readonly animals: readonly Animal[] }) {
   const { zone } = useFigures();
   const [role, setRole] = useState<Role>('keeper');
   const [chosen, setChosen] = useState<readonly string[]>([]);
   const [made, setMade] = useState<{ token: string; until: string }>();
   const [trouble, setTrouble] = useState<Error>();
+  const link = `${location.origin}/join/${made?.token ?? ''}`;
   const submit = async (event: FormEvent) => {
     event.preventDefault();
     setTrouble(undefined);
@@ -65,11 +70,15 @@ export function Invite({ animals }: { readonly animals: readonly Animal[] }) {
           {say('web.group.inviteDo')}
         </button>
         {made ? (
-          <p role="status">
-            {say('web.group.invited', { until: sayInstant(made.until, zone) })}
-            <br />
-            <code>{`${location.origin}/join/${made.token}`}</code>
-          </p>
+          <div role="status">
+            <p>
+              {say('web.group.invited', { until: sayInstant(made.until, zone) })}
+              <br />
+              <code>{link}</code>
+            </p>
+            <QrCode text={link} label={say('web.group.inviteCode')} />
+            {LOOPBACK.test(location.hostname) ? <p className="soft">{say('web.group.inviteHere')}</p> : null}
+          </div>
         ) : null}
       </form>
     </details>

@@ -23,15 +23,17 @@ export function Answered<T>({ of, children }: { readonly of: Asked<T>; readonly 
 
 /** What went wrong, what was kept, and what to do. */
 export function Trouble({ error, again }: { readonly error: Error; readonly again?: (() => unknown) | undefined }) {
+  // The first thing that is wrong is often the sentence itself.
+  const more = error instanceof Problem ? error.errors.filter((one) => one.what !== error.message) : [];
   return (
     <div className="note" data-level="act" role="alert">
       <p>
         <strong>{error instanceof Problem ? error.title : say('web.error.title')}</strong>
         {error.message && error.message !== (error as Problem).title ? ` ${error.message}` : ''}
       </p>
-      {error instanceof Problem && error.errors.length > 0 && (
+      {more.length > 0 && (
         <ul>
-          {error.errors.map((one) => (
+          {more.map((one) => (
             <li key={`${one.where} ${one.what}`}>{one.what}</li>
           ))}
         </ul>

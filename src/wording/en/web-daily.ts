@@ -184,7 +184,11 @@ export const webDailyWords = {
   'web.group.as': 'As',
   'web.group.theirAnimals': 'Their animals',
   'web.group.inviteDo': 'Make a link',
-  'web.group.invited': 'Give this link to the person. It works once, until {{until}}, and is shown only here.',
+  'web.group.invited':
+    'Give this link to the person, or let their phone read the code. It works once, until {{until}}, and is shown only here.',
+  'web.group.inviteCode': 'The link as a QR code',
+  'web.group.inviteHere':
+    'This page was opened at an address that works on this computer only, and so does the link. Open Stillwinter at the address others reach it by first; the manual says how.',
   'web.join.title': 'Welcome',
   'web.join.lead': 'Choose how you sign in. A long passphrase that only you know is better than a clever one.',
   'web.join.do': 'Come in',
