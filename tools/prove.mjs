@@ -1,5 +1,5 @@
 // `npm run prove`: the longer proofs (soak, large ensembles, many kill rounds). Each writes what it printed, with machine and date, under docs/results.
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { createWriteStream, mkdirSync, readdirSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { join } from 'node:path';
@@ -18,11 +18,14 @@ if (unknown.length > 0) {
   process.exit(2);
 }
 mkdirSync(join(root, 'docs', 'results'), { recursive: true });
+const version = spawnSync('git', ['rev-parse', '--short', 'HEAD'], { cwd: root, encoding: 'utf8' }).stdout?.trim();
 let failed = 0;
 for (const name of wanted) {
   const day = new Date().toISOString().slice(0, 10);
   const file = createWriteStream(join(root, 'docs', 'results', `${day}-${name}.txt`));
-  file.write(`${name}, ${day}, ${cpus()[0]?.model ?? 'unknown processor'} (${cpus().length} cores)\n\n`);
+  file.write(
+    `${name}, ${day}${version ? `, at ${version}` : ''}, ${cpus()[0]?.model ?? 'unknown processor'} (${cpus().length} cores)\n\n`,
+  );
   console.log(`\n== ${name}`);
   const child = spawn(node, [join(folder, `${name}.ts`)], {
     cwd: root,
