@@ -30,4 +30,4 @@ if (!existsSync(join(root, 'dist', 'web', 'index.html')) || !existsSync(stamp) |
   mkdirSync(join(root, 'dist'), { recursive: true });
   writeFileSync(stamp, key);
 }
-process.exit(await run('src/cli/main.ts', ['demo', ...process.argv.slice(2)]));
+process.exit(await run('bin/stillwinter.mjs', ['demo', ...process.argv.slice(2)]));

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import SqliteConnection from 'better-sqlite3';
 import { parse } from 'csv-parse';
+import startOptions from '../../bin/start-options.json' with { type: 'json' };
 import { writeLoggerFile } from '../../test/support/logger-file.ts';
 import type { MakeRows } from '../row.ts';
 
@@ -15,7 +16,7 @@ function ours(folder: string, path: string): { seconds: number; mostBytes: numbe
   const data = join(folder, 'ours');
   mkdirSync(data);
   const script = join(import.meta.dirname, '..', '..', 'test', 'support', 'import-process.ts');
-  const said = execFileSync(process.execPath, ['--max-semi-space-size=1', script, data, path], { encoding: 'utf8' });
+  const said = execFileSync(process.execPath, [...startOptions.import, script, data, path], { encoding: 'utf8' });
   const result = JSON.parse(said) as { stored: number; seconds: number; mostBytes: number };
   if (result.stored !== ROWS) throw new Error(`stored ${result.stored} of ${ROWS}`);
   return result;

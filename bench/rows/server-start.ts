@@ -1,3 +1,4 @@
+import { once } from 'node:events';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -30,7 +31,10 @@ async function fill(folder: string): Promise<void> {
     };
     await send(server.address, 'POST', 'readings', [first]);
   }
-  await kill(server);
+  // A usual end: the compiled code is kept for the next start.
+  const gone = once(server.process, 'exit');
+  server.process.kill('SIGTERM');
+  await gone;
   const file = new SqliteConnection(databaseFile(folder));
   file.pragma('synchronous = OFF');
   const numbers = file.prepare('select number from probe_numbers').pluck().all() as number[];

@@ -1,4 +1,3 @@
-import { hash, verify } from '@node-rs/argon2';
 import { RecordProblem } from '../records/problem.ts';
 import { say } from '../wording/say.ts';
 import { COMMON_PASSPHRASES } from './common-passphrases.ts';
@@ -22,10 +21,14 @@ async function inTurn<T>(work: () => Promise<T>): Promise<T> {
   }
 }
 
-export const hashPassphrase = (passphrase: string): Promise<string> => inTurn(() => hash(passphrase, PARAMETERS));
+// Loaded with the first passphrase: most hours of a server see none.
+const argon2 = () => import('@node-rs/argon2');
+
+export const hashPassphrase = (passphrase: string): Promise<string> =>
+  inTurn(async () => (await argon2()).hash(passphrase, PARAMETERS));
 
 export const passphraseFits = (stored: string, passphrase: string): Promise<boolean> =>
-  inTurn(() => verify(stored, passphrase));
+  inTurn(async () => (await argon2()).verify(stored, passphrase));
 
 let nobody: Promise<string> | undefined;
 

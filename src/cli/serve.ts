@@ -1,3 +1,4 @@
+import module from 'node:module';
 import type { RunningServer, ServerOptions } from '../server/start.ts';
 import { say } from '../wording/say.ts';
 import { type Outcome, UsageError } from './outcome.ts';
@@ -40,6 +41,8 @@ export async function serveCommand(
   );
   const open = options.host !== undefined && !/^(127\.|localhost$|::1$)/.test(options.host);
   if (open && !options.https) process.stderr.write(`${say('cli.serve.plain')}\n`);
+  // What has been compiled is kept soon: a server that is killed or loses its power keeps nothing on its way out.
+  setTimeout(module.flushCompileCache, 2000).unref();
   await untilAsked(server);
   return undefined;
 }

@@ -6,7 +6,7 @@ import { channelById, type StoredChannel } from './channels.ts';
 import type { EmailSender } from './email.ts';
 import { ChannelGoneError, type Letter, TryLaterError } from './letter.ts';
 import { claimDue, markFailed, markGone, markSent, markStale, topicOf } from './outbox.ts';
-import { type PushSettings, sendPush } from './push.ts';
+import type { PushSettings } from './push.ts';
 import { callWebhook, type WebhookOptions } from './webhook.ts';
 
 export interface Senders {
@@ -61,7 +61,8 @@ async function deliver(senders: Senders, stored: StoredChannel, letter: Letter, 
   }
   if (channel.kind === 'push') {
     if (!senders.push) throw new TryLaterError(say('notices.no-push-keys'));
-    return sendPush(senders.push, channel, letter);
+    // Its encryption is loaded with the first message.
+    return (await import('./push.ts')).sendPush(senders.push, channel, letter);
   }
   return callWebhook(channel.url, stored.secret ?? '', letter, nowMs, senders.webhook);
 }

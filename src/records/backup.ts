@@ -11,9 +11,9 @@ import {
   statSync,
 } from 'node:fs';
 import { basename, join } from 'node:path';
-import SqliteConnection from 'better-sqlite3';
 import { say } from '../wording/say.ts';
 import { type Database, databaseFile } from './database.ts';
+import { faultsOf } from './file-check.ts';
 import { RecordProblem } from './problem.ts';
 
 const DAY_MS = 86_400_000;
@@ -45,22 +45,6 @@ export function listBackups(folder: string): Backup[] {
       return [{ file, madeAtMs, bytes: statSync(file).size }];
     })
     .sort((a, b) => b.madeAtMs - a.madeAtMs);
-}
-
-/** What is wrong with a SQLite file; empty when it is sound in itself and its references hold. Only reads. */
-export function faultsOf(file: string): string[] {
-  let connection: SqliteConnection.Database | undefined;
-  try {
-    connection = new SqliteConnection(file, { readonly: true, fileMustExist: true });
-    const found = connection.pragma('integrity_check') as { integrity_check: string }[];
-    const faults = found.map((row) => row.integrity_check).filter((text) => text !== 'ok');
-    const dangling = connection.pragma('foreign_key_check') as { table: string }[];
-    return [...faults, ...dangling.map((row) => `dangling reference in ${row.table}`)];
-  } catch (error) {
-    return [(error as Error).message];
-  } finally {
-    connection?.close();
-  }
 }
 
 /** The newest backup that is sound, or undefined. */

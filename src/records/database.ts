@@ -5,7 +5,6 @@ import { CamelCasePlugin, type Dialect, Kysely, PostgresDialect } from 'kysely';
 import type { Pool } from 'pg';
 import { say } from '../wording/say.ts';
 import { migrate } from './migrate.ts';
-import { openPool } from './postgres.ts';
 import { RecordProblem } from './problem.ts';
 import { ImmediateSqliteDialect, openSqlite } from './sqlite.ts';
 import type { DatabaseKind, Tables } from './tables.ts';
@@ -31,7 +30,8 @@ export interface DatabaseAddress {
 /** Opens the database of a data folder, or the PostgreSQL at the address, and brings its tables up to date. */
 export async function openDatabase(address: DatabaseAddress): Promise<Database> {
   const database = address.databaseUrl
-    ? openPostgres(openPool(address.databaseUrl))
+    ? // The client for it is loaded only where it is used.
+      openPostgres((await import('./postgres.ts')).openPool(address.databaseUrl))
     : openSqliteFile(databaseFile(address.dataFolder));
   try {
     await migrate(database.kysely, database.kind);

@@ -2,7 +2,6 @@ import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { type Kysely, sql } from 'kysely';
 import type { Pool, PoolClient } from 'pg';
-import { from as copyFrom } from 'pg-copy-streams';
 import type { Database } from './database.ts';
 import type { ReadingRow, Tables } from './tables.ts';
 
@@ -219,6 +218,8 @@ async function copyIntoPostgres(pool: Pool, rows: readonly ReadingRow[]): Promis
 
 /** Copies rows in through a staging table, inside the transaction that the client is in. Returns how many were new. */
 export async function copyIn(client: PoolClient, rows: Iterable<ReadingRow>): Promise<number> {
+  // PostgreSQL's own way in, which no server on SQLite needs.
+  const { from: copyFrom } = await import('pg-copy-streams');
   await client.query(
     'create temporary table staged (probe integer, at_ms bigint, temp_c double precision, humidity double precision, quality smallint, source smallint) on commit drop',
   );

@@ -1,32 +1,27 @@
-import { OpenAPIHono } from '@hono/zod-openapi';
-import type { Context } from 'hono';
-import { z } from 'zod';
+import { type Context, Hono } from 'hono';
+import type { z } from 'zod';
 import type { Scope } from '../records/entries.ts';
 import type { Group } from '../schema/group.ts';
 import { problemsOf } from '../schema/problems.ts';
 import { say } from '../wording/say.ts';
 import { jsonBody } from './body.ts';
 import { type ServerContext, scopeOf, type Who } from './context.ts';
-import { exampleOf } from './examples.ts';
-import { PROBLEM_STATUS, type ProblemName, Refusal } from './problem-answers.ts';
+import { type ProblemName, Refusal } from './problem-answers.ts';
 
 /** Who may use a route. `anyone`: also without session; `reader`, `keeper`, `tutor`: this role or a higher one. */
 type Needs = 'anyone' | 'reader' | 'keeper' | 'tutor';
 const RANK = { reader: 1, keeper: 2, tutor: 3 } as const;
 
 export type Env = { Variables: { who: Who } };
-export type Api = OpenAPIHono<Env> & { readonly described: RouteInfo[] };
+export type Api = Hono<Env> & { readonly described: RouteInfo[] };
 
-export interface RouteInfo {
-  readonly method: Method;
-  /** With `{id}` for what varies. */
-  readonly path: string;
-  readonly needs: Needs;
-}
+/** A route as it was added. The OpenAPI document is made of these when somebody asks for it: no server needs it to start. */
+export type RouteInfo = RouteSpec<z.ZodObject, z.ZodObject, z.ZodType, z.ZodType>;
 type Method = 'get' | 'post' | 'put' | 'delete';
 
 interface RouteSpec<P extends z.ZodObject, Q extends z.ZodObject, B extends z.ZodType, A extends z.ZodType> {
   readonly method: Method;
+  /** With `{id}` for what varies. */
   readonly path: string;
   readonly needs: Needs;
   readonly summary: string;
@@ -53,36 +48,12 @@ export interface Asked<P, Q, B> {
 }
 
 export function createApi(): Api {
-  const app = new OpenAPIHono<Env>();
-  return Object.assign(app, { described: [] });
+  return Object.assign(new Hono<Env>(), { described: [] });
 }
 
-export const problemSchema = z
-  .strictObject({
-    type: z.string().meta({ examples: ['/problems/invalid'] }),
-    title: z.string(),
-    status: z.int(),
-    detail: z.string(),
-    errors: z.array(z.strictObject({ where: z.string(), what: z.string() })),
-    current: z.unknown().optional().meta({ description: 'On a conflict: the record as it stands' }),
-  })
-  .meta({
-    id: 'Problem',
-    description: 'Problem details (RFC 9457)',
-    examples: [
-      {
-        type: '/problems/invalid',
-        title: 'Something in this does not fit',
-        status: 422,
-        detail: 'Give 1 or more.',
-        errors: [{ where: 'massG', what: 'Give 1 or more.' }],
-      },
-    ],
-  });
-
 /**
- * Adds one route: checks role, parameters and body before the handler, and describes all of it in the OpenAPI document from the
- * same schemas. The handler's answer is sent as JSON; `undefined` is 204.
+ * Adds one route: checks role, parameters and body before the handler; the OpenAPI document describes all of it from the same schemas.
+ * The handler's answer is sent as JSON; `undefined` is 204.
  */
 export function route<
   P extends z.ZodObject = z.ZodObject<Record<never, never>>,
@@ -95,8 +66,7 @@ export function route<
   spec: RouteSpec<P, Q, B, A>,
   handle: (asked: Asked<z.infer<P>, z.infer<Q>, z.infer<B>>) => Promise<z.infer<A> | Response>,
 ): void {
-  api.described.push({ method: spec.method, path: spec.path, needs: spec.needs });
-  describe(api, spec);
+  api.described.push(spec as unknown as RouteInfo);
   api.on(spec.method.toUpperCase(), spec.path.replaceAll(/\{(\w+)\}/g, ':$1'), async (http) => {
     const who = http.get('who');
     if (spec.needs !== 'anyone') {
@@ -124,52 +94,3 @@ function checked<S extends z.ZodType>(schema: S | undefined, input: unknown, as:
   const problems = problemsOf(result.error);
   throw new Refusal('invalid', problems[0]!.what, problems);
 }
-
-type AnySpec = RouteSpec<z.ZodObject, z.ZodObject, z.ZodType, z.ZodType>;
-
-function describe(api: Api, given: unknown): void {
-  const spec = given as AnySpec;
-  const json = (schema: z.ZodType, side: 'body' | 'answer') => ({
-    'application/json': { schema, example: exampleOf(spec, side, schema) },
-  });
-  const names: ProblemName[] = [
-    ...(spec.needs === 'anyone' ? [] : (['not-signed-in', 'not-allowed'] as const)),
-    ...(spec.params ? (['not-found'] as const) : []),
-    ...(spec.body || spec.query ? (['invalid'] as const) : []),
-    ...(spec.body ? (['not-json', 'too-large', 'wrong-content-type'] as const) : []),
-    ...(spec.problems ?? []),
-  ];
-  const refusals = new Map<number, string[]>();
-  for (const name of names) refusals.set(PROBLEM_STATUS[name], [...(refusals.get(PROBLEM_STATUS[name]) ?? []), name]);
-  const problem = { 'application/problem+json': { schema: problemSchema } };
-  api.openAPIRegistry.registerPath({
-    method: spec.method,
-    path: spec.path,
-    summary: spec.summary,
-    description: NEEDS_TEXT[spec.needs],
-    request: {
-      ...(spec.params ? { params: spec.params } : {}),
-      ...(spec.query ? { query: spec.query } : {}),
-      ...(spec.body ? { body: { content: json(spec.body, 'body'), required: true } } : {}),
-    },
-    responses: {
-      ...(spec.file
-        ? { 200: { description: 'The file', content: { [spec.file]: { schema: FILE } } } }
-        : spec.answer
-          ? { 200: { description: 'Done', content: json(spec.answer, 'answer') } }
-          : { 204: { description: 'Done; nothing to say' } }),
-      ...Object.fromEntries(
-        [...refusals].map(([status, types]) => [status, { description: types.join(', '), content: problem }]),
-      ),
-    },
-  });
-}
-
-const FILE = z.string().meta({ description: 'The bytes of the file', format: 'binary' });
-
-const NEEDS_TEXT: Record<Needs, string> = {
-  anyone: 'Open to anyone who reaches the server.',
-  reader: 'For readers, keepers and tutors of the group.',
-  keeper: 'For keepers and tutors; a keeper reaches their own animals only.',
-  tutor: 'For tutors.',
-};

@@ -5,7 +5,6 @@ import type { Care } from './care.ts';
 import type { ServerContext } from './context.ts';
 import { findWho, knownHosts, remoteAddress, sameOrigin } from './guard.ts';
 import { protectiveHeaders } from './headers.ts';
-import { openApiDocument } from './openapi.ts';
 import { PROBLEM_STATUS, problemDetails, Refusal } from './problem-answers.ts';
 import { allRoutes } from './routes/all.ts';
 import { webFiles } from './web-files.ts';
@@ -44,7 +43,8 @@ export function createApp(options: AppOptions): Api {
 
   allRoutes(api, context);
 
-  api.get('/api/v1/openapi.json', (http) => http.json(openApiDocument(api)));
+  // The document and its examples are large and seldom asked for.
+  api.get('/api/v1/openapi.json', async (http) => http.json((await import('./openapi.ts')).openApiDocument(api)));
   api.get('/problems/:name', (http) => {
     const name = http.req.param('name');
     if (!Object.hasOwn(PROBLEM_STATUS, name)) throw new Refusal('no-such-route');

@@ -1,9 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { startIntake } from '../intake/service.ts';
-import { startWeatherService } from '../intake/weather-service.ts';
-import { type EmailSender, type EmailSettings, emailSender } from '../notices/email.ts';
-import { makePushKeys, type PushSettings } from '../notices/push.ts';
+import type { EmailSettings } from '../notices/email.ts';
+import type { PushSettings } from '../notices/push.ts';
 import type { Senders } from '../notices/sender.ts';
 import { startNoticeService } from '../notices/service.ts';
 import type { Database } from '../records/database.ts';
@@ -133,7 +131,7 @@ export interface Outside {
   stop(): Promise<void>;
 }
 
-/** Begins to take readings, to watch, and to tell. */
+/** Begins to take readings, to watch, and to tell. What is not set up is not even loaded: most homes have no broker and many no mail. */
 export async function startOutside(
   database: Database,
   settings: OutsideSettings,
@@ -141,7 +139,7 @@ export async function startOutside(
   onError: (error: unknown) => void,
 ): Promise<Outside> {
   const group = await presentGroup(database);
-  const email: EmailSender | undefined = settings.mail && emailSender(settings.mail);
+  const email = settings.mail && (await import('../notices/email.ts')).emailSender(settings.mail);
   const push =
     settings.pushContact === undefined || !group
       ? undefined
@@ -163,7 +161,7 @@ export async function startOutside(
   const { broker, wire } = settings;
   const intake =
     group && (broker || wire)
-      ? startIntake({
+      ? (await import('../intake/service.ts')).startIntake({
           database,
           groupId: group.id,
           nowMs,
@@ -189,7 +187,13 @@ export async function startOutside(
       : undefined;
   const weather =
     group && settings.weather
-      ? startWeatherService({ ...settings.weather, database, group, nowMs, onError })
+      ? (await import('../intake/weather-service.ts')).startWeatherService({
+          ...settings.weather,
+          database,
+          group,
+          nowMs,
+          onError,
+        })
       : undefined;
   return {
     state: {
@@ -220,12 +224,14 @@ async function pushSettings(database: Database, groupId: string, subject: string
       .where('groupId', '=', groupId)
       .where('name', '=', PUSH_KEYS)
       .executeTakeFirst();
-  if (!(await stored()))
+  if (!(await stored())) {
+    const { makePushKeys } = await import('../notices/push.ts');
     await database.kysely
       .insertInto('settings')
       .values({ groupId, name: PUSH_KEYS, value: JSON.stringify(makePushKeys()) })
       .onConflict((conflict) => conflict.columns(['groupId', 'name']).doNothing())
       .execute();
+  }
   const keys = JSON.parse((await stored())?.value ?? '{}') as { publicKey: string; privateKey: string };
   return { subject, ...keys };
 }

@@ -6,7 +6,6 @@ import { serve } from '@hono/node-server';
 import { peopleExist } from '../access/people.ts';
 import { backupFolder, newestGoodBackup } from '../records/backup.ts';
 import { type Database, isDamage, openDatabase } from '../records/database.ts';
-import { loadDemonstration } from '../records/demo/story.ts';
 import { RecordProblem } from '../records/problem.ts';
 import { say } from '../wording/say.ts';
 import { createApp } from './app.ts';
@@ -69,7 +68,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   let security: SecurityLog | undefined;
   try {
     database = await opened(dataFolder, databaseUrl);
-    if (options.demonstration) await loadDemonstration(database, nowMs());
+    if (options.demonstration) await (await import('../records/demo/story.ts')).loadDemonstration(database, nowMs());
     if (!LOOPBACK_HOSTS.has(host) && !(await peopleExist(database)))
       throw new Refusal('not-allowed', say('server.problem.loopback-only'));
     const outsides = options.outside ?? outsideSettings(process.env);

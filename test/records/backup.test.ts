@@ -2,16 +2,10 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, truncateSync, writeFileS
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import {
-  backupFolder,
-  faultsOf,
-  listBackups,
-  makeBackup,
-  newestGoodBackup,
-  restoreBackup,
-} from '../../src/records/backup.ts';
+import { backupFolder, listBackups, makeBackup, newestGoodBackup, restoreBackup } from '../../src/records/backup.ts';
 import { databaseFile, openDatabase } from '../../src/records/database.ts';
 import { change, list, make } from '../../src/records/entries.ts';
+import { faultsOf } from '../../src/records/file-check.ts';
 import { ANIMAL, DIARY } from '../../src/records/kinds.ts';
 import { id, NOW_MS, SCOPE, SEDGE, smallGroup } from './given.ts';
 

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Database } from '../../src/records/database.ts';
-import { problemSchema } from '../../src/server/api.ts';
+import { problemSchema } from '../../src/server/openapi.ts';
 import { FISH_BOX, GROUP, id, SEDGE, SHED, smallGroup } from '../records/given.ts';
 import { freshDatabase, STORES } from '../records/stores.ts';
 import { testApp } from './given.ts';

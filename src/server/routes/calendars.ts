@@ -6,8 +6,6 @@ import {
   revokeCalendarLink,
   scopeByCalendarToken,
 } from '../../access/calendar-links.ts';
-import { calendarOf } from '../../papers/calendar.ts';
-import { calendarPlan } from '../../papers/calendar-view.ts';
 import type { Database } from '../../records/database.ts';
 import { list, type Scope } from '../../records/entries.ts';
 import { groupById } from '../../records/groups.ts';
@@ -19,7 +17,7 @@ import { say } from '../../wording/say.ts';
 import { type Api, route } from '../api.ts';
 import type { ServerContext } from '../context.ts';
 import { fileAnswer } from '../file-answer.ts';
-import { ICALENDAR } from './papers.ts';
+import { drawn, ICALENDAR } from './papers.ts';
 
 const MANY = '/api/v1/calendars';
 const TOKEN = /^[\w-]{20,100}$/;
@@ -85,10 +83,11 @@ export function calendarRoutes(api: Api, context: ServerContext): void {
 
 async function groupCalendar(database: Database, scope: Scope): Promise<string> {
   const group = await groupById(database, scope.groupId);
+  const { calendarPlan } = await drawn.calendarView();
   const plans = [];
   for (const animal of await list(database, scope, ANIMAL)) {
     const plan = calendarPlan(animal, await listPlans(database, scope, animal.id), scope.nowMs);
     if (plan) plans.push(plan);
   }
-  return calendarOf(say('papers.calendar.name', { group: group.name }), plans);
+  return (await drawn.calendar()).calendarOf(say('papers.calendar.name', { group: group.name }), plans);
 }

@@ -1,10 +1,7 @@
 import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
-import { fileBytes } from '../../intake/csv/file-bytes.ts';
-import { type ImportedFile, importFile } from '../../intake/csv/import.ts';
-import { NotATableError } from '../../intake/csv/read-table.ts';
-import { saveImported } from '../../intake/csv/save.ts';
+import type { ImportedFile } from '../../intake/csv/import.ts';
 import { csvCell } from '../../records/csv-cells.ts';
 import { RecordProblem } from '../../records/problem.ts';
 import { idSchema } from '../../schema/common.ts';
@@ -14,6 +11,14 @@ import { type Api, type Asked, route } from '../api.ts';
 import type { ServerContext } from '../context.ts';
 import { Refusal } from '../problem-answers.ts';
 import { type Upload, Uploads } from '../uploads.ts';
+
+// The reading of files is loaded with the first file.
+const reading = {
+  bytes: () => import('../../intake/csv/file-bytes.ts'),
+  file: () => import('../../intake/csv/import.ts'),
+  table: () => import('../../intake/csv/read-table.ts'),
+  save: () => import('../../intake/csv/save.ts'),
+};
 
 const ONE = '/api/v1/imports/{id}';
 const TYPES = ['text/csv', 'application/octet-stream'];
@@ -40,6 +45,8 @@ export function importRoutes(api: Api, context: ServerContext): void {
   };
   const readAs = async (upload: Upload, asked: z.infer<typeof importReadSchema>, who: Who): Promise<ImportedFile> => {
     upload.choices = asked.choices ?? {};
+    const { fileBytes } = await reading.bytes();
+    const { importFile } = await reading.file();
     try {
       return await importFile(fileBytes(upload.path), {
         zone: who.group.zone,
@@ -48,7 +55,7 @@ export function importRoutes(api: Api, context: ServerContext): void {
         choices: upload.choices,
       });
     } catch (error) {
-      if (!(error instanceof NotATableError)) throw error;
+      if (!(error instanceof (await reading.table()).NotATableError)) throw error;
       const what = say(error.problem);
       throw new Refusal('invalid', what, [{ where: 'file', what }]);
     }
@@ -140,7 +147,7 @@ export function importRoutes(api: Api, context: ServerContext): void {
       const save = async () => {
         const file = await readAs(upload, body, who);
         upload.all = file.preview.ready;
-        upload.saved = await saveImported(database, scope, file, {
+        upload.saved = await (await reading.save()).saveImported(database, scope, file, {
           ...(body.probes ? { probes: body.probes } : {}),
           progress: (done) => {
             upload.done = done;

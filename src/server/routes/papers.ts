@@ -1,18 +1,6 @@
 import type { Context } from 'hono';
 import { z } from 'zod';
-import {
-  type AnimalRecords,
-  animalRecords,
-  type PlanOnPaper,
-  stayReadings,
-  verdictToday,
-} from '../../papers/animal-records.ts';
-import { speciesInWords } from '../../papers/animal-words.ts';
-import { calendarOf } from '../../papers/calendar.ts';
-import { calendarPlan } from '../../papers/calendar-view.ts';
-import { diaryView } from '../../papers/diary-view.ts';
-import { labelView } from '../../papers/label-view.ts';
-import { vetView } from '../../papers/vet-view.ts';
+import type { AnimalRecords, PlanOnPaper } from '../../papers/animal-records.ts';
 import { read } from '../../records/entries.ts';
 import { ANIMAL } from '../../records/kinds.ts';
 import { listPlans } from '../../records/plans.ts';
@@ -26,12 +14,19 @@ import { isHttps } from '../guard.ts';
 import { Refusal } from '../problem-answers.ts';
 
 // The page writer and its fonts are loaded for the first paper, not for the first start.
-const drawn = {
+export const drawn = {
+  calendar: () => import('../../papers/calendar.ts'),
+  calendarView: () => import('../../papers/calendar-view.ts'),
   diarySheet: () => import('../../papers/diary-sheet.ts'),
+  diaryView: () => import('../../papers/diary-view.ts'),
   handout: () => import('../../papers/handout.ts'),
   label: () => import('../../papers/label.ts'),
+  labelView: () => import('../../papers/label-view.ts'),
   planSheet: () => import('../../papers/plan-sheet.ts'),
+  records: () => import('../../papers/animal-records.ts'),
   vetSummary: () => import('../../papers/vet-summary.ts'),
+  vetView: () => import('../../papers/vet-view.ts'),
+  words: () => import('../../papers/animal-words.ts'),
 };
 
 const ROOT = '/api/v1';
@@ -63,7 +58,12 @@ export function paperRoutes(api: Api, context: ServerContext): void {
         problems: ['not-found', 'not-hibernating'],
       },
       async (asked) => {
-        const records = await animalRecords(database, asked.scope, asked.who.group, asked.params.id);
+        const records = await (await drawn.records()).animalRecords(
+          database,
+          asked.scope,
+          asked.who.group,
+          asked.params.id,
+        );
         const title = `${records.animal.name} ${say(`papers.file.${name}` as MessageKey)}`;
         return fileAnswer(await draw(records, asked as Ask<z.infer<Q>>), PDF, title, 'pdf');
       },
@@ -75,7 +75,7 @@ export function paperRoutes(api: Api, context: ServerContext): void {
     const { name, species } = records.animal;
     return (await drawn.planSheet()).planSheet({
       animalName: name,
-      species: speciesInWords(species),
+      species: (await drawn.words()).speciesInWords(species),
       plan,
       revision,
       madeAtMs: Date.parse(madeAt),
@@ -91,17 +91,19 @@ export function paperRoutes(api: Api, context: ServerContext): void {
       // No label invites anybody to put an animal down that stays awake.
       if (!plan.sleepDay || !mayEverHibernate(species))
         throw new Refusal('not-hibernating', say('papers.noLabel', { animal: name }));
-      return (await drawn.label()).boxLabel(labelView(records, originOf(http), scope.nowMs), query.size);
+      const view = (await drawn.labelView()).labelView(records, originOf(http), scope.nowMs);
+      return (await drawn.label()).boxLabel(view, query.size);
     },
   );
   paper('diary-sheet', 'The weekly sheet for the wall of the shed', none, async (records, { scope }) =>
-    (await drawn.diarySheet()).diarySheet(diaryView(records, planned(records), scope.nowMs)),
+    (await drawn.diarySheet()).diarySheet((await drawn.diaryView()).diaryView(records, planned(records), scope.nowMs)),
   );
   paper('vet-summary', 'The history of one animal on one page, for the vet', none, async (records, { scope }) => {
+    const { stayReadings, verdictToday } = await drawn.records();
     const verdict = await verdictToday(database, scope, records);
-    return (await drawn.vetSummary()).vetSummary(
-      vetView(records, verdict, await stayReadings(database, scope, records), scope.nowMs),
-    );
+    const { vetView } = await drawn.vetView();
+    const view = vetView(records, verdict, await stayReadings(database, scope, records), scope.nowMs);
+    return (await drawn.vetSummary()).vetSummary(view);
   });
 
   route(
@@ -117,10 +119,11 @@ export function paperRoutes(api: Api, context: ServerContext): void {
     },
     async ({ params, scope }) => {
       const animal = await read(database, scope, ANIMAL, params.id);
+      const { calendarPlan } = await drawn.calendarView();
       const plan = calendarPlan(animal, await listPlans(database, scope, params.id), scope.nowMs);
       if (!plan) throw new Refusal('not-found', say('papers.noPlan', { animal: animal.name }));
       return fileAnswer(
-        calendarOf(animal.name, [plan]),
+        (await drawn.calendar()).calendarOf(animal.name, [plan]),
         ICALENDAR,
         `${animal.name} ${say('papers.file.calendar')}`,
         'ics',

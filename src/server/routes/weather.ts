@@ -3,7 +3,6 @@ import { isZone } from '../../measure/zone.ts';
 import { keepWeather, type WeatherHour } from '../../records/weather.ts';
 import { hoursFromDays } from '../../weather/day-curve.ts';
 import { resampleSeries, sampleMs, type WeatherSeries } from '../../weather/series.ts';
-import { readWeatherCsv } from '../../weather/weather-csv.ts';
 import { say } from '../../wording/say.ts';
 import { type Api, route } from '../api.ts';
 import { bytesBody } from '../body.ts';
@@ -44,6 +43,8 @@ export function weatherRoutes(api: Api, context: ServerContext): void {
         throw new Refusal('wrong-content-type', say('server.problem.wrong-content-type', { type: 'text/csv' }));
       const text = new TextDecoder().decode(await bytesBody(http, MOST_BYTES));
       const { group } = who;
+      // The reader of tables is loaded with the first one.
+      const { readWeatherCsv } = await import('../../weather/weather-csv.ts');
       const read = readWeatherCsv(text, {
         zone: query.zone ?? group.zone,
         ...(query.unit ? { unit: query.unit } : {}),

@@ -1,15 +1,13 @@
 import { z } from 'zod';
 import { dayInZone } from '../../measure/zone.ts';
-import { assessAnimal } from '../../records/assessing.ts';
 import { boxForecastOf } from '../../records/box-forecasts.ts';
 import { read } from '../../records/entries.ts';
 import { historyOf } from '../../records/history.ts';
 import { STAY } from '../../records/kinds.ts';
 import { limitsOf, setLimit } from '../../records/limits.ts';
-import { planWinter } from '../../records/planning.ts';
 import { listPlans } from '../../records/plans.ts';
 import { roundOf } from '../../records/round.ts';
-import { defaultWinterFrom, keepForecast, newestForecast, wintersOf } from '../../records/weather.ts';
+import { keepForecast, newestForecast } from '../../records/weather.ts';
 import { assessmentSchema } from '../../schema/assessment.ts';
 import { boxForecastSchema } from '../../schema/box-forecast.ts';
 import { daySchema, idSchema } from '../../schema/common.ts';
@@ -27,6 +25,13 @@ const ROOT = '/api/v1';
 const ofAnimal = z.object({ id: idSchema });
 const DEFAULT_DAYS = 210;
 const STALE_MS = 12 * 3_600_000;
+
+// What judges, plans and makes weather is loaded when it is first asked for, so that a server starts quickly and small.
+const later = {
+  verdict: () => import('../../records/assessing.ts'),
+  plan: () => import('../../records/planning.ts'),
+  winters: () => import('../../records/winters.ts'),
+};
 
 /** Verdict, plan, history of one animal; the round; the weather that places and boxes are run through. */
 export function winterRoutes(api: Api, context: ServerContext): void {
@@ -49,6 +54,7 @@ export function winterRoutes(api: Api, context: ServerContext): void {
     },
     async ({ params, query, ...asked }) => {
       const day = query.day ?? today(asked);
+      const { assessAnimal } = await later.verdict();
       const { assessment } = await assessAnimal(database, asked.scope, asked.who.group, params.id, query.moment, day);
       return assessment as unknown as z.infer<typeof assessmentSchema>;
     },
@@ -79,8 +85,14 @@ export function winterRoutes(api: Api, context: ServerContext): void {
       answer: keptPlanSchema,
       problems: ['not-hibernating', 'not-measured', 'id-in-use'],
     },
-    ({ params, body, ...asked }) =>
-      planWinter(database, asked.scope, asked.who.group, { ...body, animalId: params.id }, today(asked)),
+    async ({ params, body, ...asked }) =>
+      (await later.plan()).planWinter(
+        database,
+        asked.scope,
+        asked.who.group,
+        { ...body, animalId: params.id },
+        today(asked),
+      ),
   );
   route(
     api,
@@ -187,8 +199,11 @@ export function winterRoutes(api: Api, context: ServerContext): void {
       }),
       answer: wintersSchema,
     },
-    ({ query, who, scope }) =>
-      wintersOf(database, who.group, { ...query, fromDay: query.fromDay ?? defaultWinterFrom(scope.nowMs, who.group) }),
+    async ({ query, who, scope }) => {
+      const { defaultWinterFrom, wintersOf } = await later.winters();
+      const fromDay = query.fromDay ?? defaultWinterFrom(scope.nowMs, who.group);
+      return wintersOf(database, who.group, { ...query, fromDay });
+    },
   );
   route(
     api,
