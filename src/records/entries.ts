@@ -7,21 +7,19 @@ import { say } from '../wording/say.ts';
 import { announceEntry } from './announce.ts';
 import type { Database } from './database.ts';
 import { columnsOf, thingOf } from './entry-row.ts';
-import { ANIMAL, BOX, type EntryKind, type EntryKindName } from './kinds.ts';
+import { canonical, note, write } from './entry-writing.ts';
+import { checkUnused } from './in-use.ts';
+import { ANIMAL, BOX, DIARY, type EntryKind } from './kinds.ts';
 import { RecordProblem } from './problem.ts';
+import type { Scope } from './scope.ts';
 import type { EntryRow, EntryTable, Tables } from './tables.ts';
+import { followWaking } from './waking.ts';
 
-/** Who asks, in which group, and when. With `keeperId` only that keeper's animals, and what belongs to them, exist. */
-export interface Scope {
-  readonly groupId: string;
-  readonly personId: string | null;
-  readonly keeperId?: string;
-  readonly nowMs: number;
-}
+export type { Scope } from './scope.ts';
 
 type Entry = { id: string };
 export type Kept<T> = T & { revision: number };
-type Outcome<T> = { conflict: boolean; record: Kept<T> };
+type Outcome<T> = { conflict: boolean; record: Kept<T>; before?: Kept<T> };
 
 /** A deleted record can be brought back for this long. */
 export const UNDO_MS = 30 * 86_400_000;
@@ -44,7 +42,7 @@ export async function make<T extends Entry>(
     if ((error as { code?: string }).code === '23505') return once();
     throw error;
   });
-  if (made.state === 'saved') announceEntry(database, kind.name, made.record);
+  if (made.state === 'saved') tell(database, kind, made.record);
   return made;
 }
 
@@ -76,6 +74,7 @@ export async function makeIn<T extends Entry>(
   } as EntryRow;
   await transaction.insertInto(kind.table).values(row).execute();
   await note(transaction, scope, kind.name, row, 'made', null, canonical(kind, body));
+  await followed(transaction, scope, kind, null, row);
   return { state: 'saved', record: thingOf(kind, row) };
 }
 
@@ -93,11 +92,15 @@ export async function change<T extends Entry>(
   const body = owned(scope, kind, thing);
   const once = () =>
     database.kysely.transaction().execute(async (transaction): Promise<Outcome<T>> => {
-      const existing = await visibleRow(transaction, scope, kind, thing.id);
+      const existing = await seen(transaction, scope, kind, thing.id);
       if (existing.deletedAtMs !== null) throw new RecordProblem('deleted', say('records.deleted'));
       const before = thingOf(kind, existing);
       const after = canonical(kind, body);
-      if (after === canonical(kind, before)) return { conflict: false, record: before };
+      if (after === canonical(kind, before)) {
+        // Whoever saves what stands there, knowing it, has chosen it.
+        if (base === existing.revision) await settle(transaction, scope, thing.id);
+        return { conflict: false, record: before };
+      }
       if (base !== undefined && base !== existing.revision) {
         await keepConflict(transaction, scope, kind, thing.id, base, after);
         return { conflict: true, record: before };
@@ -112,13 +115,9 @@ export async function change<T extends Entry>(
       };
       await write(transaction, kind.table, row, existing.revision);
       await note(transaction, scope, kind.name, row, 'changed', canonical(kind, before), after);
-      await transaction
-        .updateTable('editConflicts')
-        .set({ settledAtMs: scope.nowMs })
-        .where('recordId', '=', thing.id)
-        .where('settledAtMs', 'is', null)
-        .execute();
-      return { conflict: false, record: thingOf(kind, row) };
+      await followed(transaction, scope, kind, existing, row);
+      await settle(transaction, scope, thing.id);
+      return { conflict: false, record: thingOf(kind, row), before };
     });
   // Overtaken between reading and writing: on the second look both edits are kept, like any two.
   const outcome = await once().catch((error) => {
@@ -127,18 +126,21 @@ export async function change<T extends Entry>(
   });
   // Thrown outside the transaction, so that the second version stays kept.
   if (outcome.conflict) throw new RecordProblem('edit-conflict', say('records.editConflict'), [], outcome.record);
-  announceEntry(database, kind.name, outcome.record);
+  tell(database, kind, outcome.record, outcome.before);
   return outcome.record;
 }
 
 /** Deletes so that it can be brought back for 30 days. Deleting what is deleted changes nothing. */
 export async function remove(database: Database, scope: Scope, kind: EntryKind, id: string): Promise<void> {
   const row = await database.kysely.transaction().execute(async (transaction) => {
-    const existing = await visibleRow(transaction, scope, kind, id);
-    if (existing.deletedAtMs === null) await mark(transaction, scope, kind, existing, 'deleted', scope.nowMs);
+    const existing = await seen(transaction, scope, kind, id);
+    if (existing.deletedAtMs !== null) return existing;
+    await checkUnused(transaction, scope, kind, id);
+    const gone = await mark(transaction, scope, kind, existing, 'deleted', scope.nowMs);
+    await followed(transaction, scope, kind, existing, gone);
     return existing;
   });
-  announceEntry(database, kind.name, thingOf(kind, row));
+  tell(database, kind, thingOf(kind, row));
 }
 
 /** Brings a deleted record back. Throws RecordProblem `too-late` after 30 days. */
@@ -149,12 +151,14 @@ export async function restore<T extends Entry>(
   id: string,
 ): Promise<Kept<T>> {
   const restored = await database.kysely.transaction().execute(async (transaction) => {
-    const existing = await visibleRow(transaction, scope, kind, id);
+    const existing = await seen(transaction, scope, kind, id);
     if (existing.deletedAtMs === null) return thingOf(kind, existing);
     if (scope.nowMs - existing.deletedAtMs > UNDO_MS) throw new RecordProblem('too-late', say('records.tooLate'));
-    return thingOf(kind, await mark(transaction, scope, kind, existing, 'restored', null));
+    const back = await mark(transaction, scope, kind, existing, 'restored', null);
+    await followed(transaction, scope, kind, null, back);
+    return thingOf(kind, back);
   });
-  announceEntry(database, kind.name, restored);
+  tell(database, kind, restored);
   return restored;
 }
 
@@ -164,7 +168,7 @@ export async function read<T extends Entry>(
   kind: EntryKind<T>,
   id: string,
 ): Promise<Kept<T>> {
-  const row = await visibleRow(database.kysely, scope, kind, id);
+  const row = await seen(database.kysely, scope, kind, id);
   if (row.deletedAtMs !== null) throw new RecordProblem('deleted', say('records.deleted'));
   return thingOf(kind, row);
 }
@@ -185,7 +189,7 @@ export async function list<T extends Entry>(
 }
 
 /** The row, when it exists and this scope may see it, deleted or not. */
-async function visibleRow(kysely: Kysely<Tables>, scope: Scope, kind: EntryKind, id: string): Promise<EntryRow> {
+export async function seen(kysely: Kysely<Tables>, scope: Scope, kind: EntryKind, id: string): Promise<EntryRow> {
   const row = await rowById(kysely, kind.table, id);
   if (row?.groupId !== scope.groupId || !(await visibility(kysely, scope, kind))(row))
     throw new RecordProblem('not-found', say('records.notFound'));
@@ -207,7 +211,11 @@ function owned(scope: Scope, kind: EntryKind, thing: object): object {
  * Which rows of a kind a keeper sees: their own animals and what is about them, boxes and places these stay in or that they made
  * themselves, and the probes of those. Everybody else sees the whole group.
  */
-async function visibility(kysely: Kysely<Tables>, scope: Scope, kind: EntryKind): Promise<(row: EntryRow) => boolean> {
+export async function visibility(
+  kysely: Kysely<Tables>,
+  scope: Scope,
+  kind: EntryKind,
+): Promise<(row: EntryRow) => boolean> {
   const keeper = scope.keeperId;
   if (keeper === undefined) return () => true;
   if (kind === ANIMAL) return (row) => row.keeperId === keeper;
@@ -252,11 +260,20 @@ async function checkAgainstRecords(
     const hidden = table === 'animals' && scope.keeperId !== undefined && found?.keeperId !== scope.keeperId;
     if (!found || hidden) problems.push({ where: field, what: say('records.noSuchReference') });
   }
+  if (kind === ANIMAL && given.photographId !== undefined && given.photographId !== existing?.photographId)
+    problems.push(...(await photographOfAnimal(kysely, given)));
   if (kind === BOX && problems.length === 0) problems.push(...(await boxInItsPlace(kysely, given)));
   const dated = kind.past === undefined ? undefined : given[kind.past];
   if (typeof dated === 'string' && Date.parse(dated) > scope.nowMs + CLOCK_SLACK_MS)
     problems.push({ where: kind.past!, what: say('records.future') });
   if (problems.length > 0) throw new RecordProblem('invalid', problems[0]!.what, problems);
+}
+
+/** An animal is shown by a photograph of its own, not by that of another. */
+async function photographOfAnimal(kysely: Kysely<Tables>, animal: Record<string, unknown>): Promise<Problem[]> {
+  const photograph = await rowById(kysely, 'photographs', String(animal.photographId));
+  const own = photograph?.animalId === animal.id && photograph?.deletedAtMs === null;
+  return own ? [] : [{ where: 'photographId', what: say('records.noSuchReference') }];
 }
 
 /** A box cannot be larger than the place it stands in, nor float above its floor. */
@@ -296,41 +313,37 @@ async function mark(
   return row;
 }
 
-/** Writes a row over the version it was made from; a version that moved meanwhile fails the transaction. */
-async function write(transaction: Transaction<Tables>, table: EntryTable, row: EntryRow, was: number): Promise<void> {
-  const { id, ...columns } = row;
-  const result = await transaction
-    .updateTable(table)
-    .set(columns)
-    .where('id', '=', id)
-    .where('revision', '=', was)
-    .executeTakeFirst();
-  if (Number(result.numUpdatedRows) !== 1) throw new RecordProblem('edit-conflict', say('records.editConflict'));
-}
-
-async function note(
+/** What else a record changes by being made, changed, deleted or brought back. A deleted row counts as not there. */
+async function followed(
   transaction: Transaction<Tables>,
   scope: Scope,
-  kind: EntryKindName,
-  row: EntryRow,
-  action: 'made' | 'changed' | 'deleted' | 'restored',
-  before: string | null,
-  after: string | null,
+  kind: EntryKind,
+  before: EntryRow | null,
+  after: EntryRow,
 ): Promise<void> {
+  if (kind !== DIARY) return;
+  await followWaking(
+    transaction,
+    scope,
+    before && thingOf(DIARY, before),
+    after.deletedAtMs === null ? thingOf(DIARY, after) : null,
+  );
+}
+
+/** Tells of a record, and of the stay that a waking has ended or given back. */
+function tell(database: Database, kind: EntryKind, record: object, before?: object): void {
+  announceEntry(database, kind.name, record);
+  const wakes = [record, before].some((one) => (one as { kind?: string } | undefined)?.kind === 'woken');
+  if (kind === DIARY && wakes)
+    announceEntry(database, 'stay', { animalId: (record as { animalId?: string }).animalId });
+}
+
+async function settle(transaction: Transaction<Tables>, scope: Scope, recordId: string): Promise<void> {
   await transaction
-    .insertInto('changes')
-    .values({
-      id: uuidv7(),
-      groupId: scope.groupId,
-      kind,
-      recordId: row.id,
-      revision: row.revision,
-      action,
-      byPerson: scope.personId,
-      atMs: scope.nowMs,
-      before,
-      after,
-    })
+    .updateTable('editConflicts')
+    .set({ settledAtMs: scope.nowMs })
+    .where('recordId', '=', recordId)
+    .where('settledAtMs', 'is', null)
     .execute();
 }
 
@@ -374,11 +387,4 @@ async function firstVersion(transaction: Transaction<Tables>, recordId: string):
     .where('revision', '=', 1)
     .executeTakeFirst();
   return row?.after ?? null;
-}
-
-/** One text for one content: fields in the kind's order, instants in UTC, so that equal things compare equal. */
-function canonical(kind: EntryKind, thing: object): string {
-  const row = { ...columnsOf(kind, thing), id: '', revision: 0 } as unknown as EntryRow;
-  const { id: _, revision: __, ...body } = thingOf(kind, row) as Record<string, unknown>;
-  return JSON.stringify(body);
 }

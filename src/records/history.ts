@@ -34,7 +34,7 @@ export async function historyOf(database: Database, scope: Scope, animalId: stri
 }
 
 /** The audit trail of some records, oldest first. */
-async function changesOf(
+export async function changesOf(
   database: Database,
   groupId: string,
   recordIds: readonly string[],

@@ -61,6 +61,7 @@ export const ANIMAL = {
     marks: 'text',
     legalPaper: 'text',
     keeperId: 'text',
+    photographId: 'text',
     wintersSlept: 'number',
     notes: 'text',
   },
@@ -140,7 +141,16 @@ export const STAY = {
   name: 'stay',
   table: 'stays',
   schema: staySchema,
-  fields: { animalId: 'text', boxId: 'text', placeId: 'text', fromDay: 'text', toDay: 'text', note: 'text' },
+  fields: {
+    animalId: 'text',
+    boxId: 'text',
+    placeId: 'text',
+    fromDay: 'text',
+    toDay: 'text',
+    endReason: 'text',
+    endEntryId: 'text',
+    note: 'text',
+  },
   animalField: 'animalId',
   references: { animalId: 'animals', boxId: 'boxes', placeId: 'places' },
   orderBy: 'fromDay',
@@ -187,6 +197,7 @@ export const PHOTOGRAPH = {
   },
   ...ofAnimal,
   orderBy: 'recordedAtMs',
+  past: 'takenOn',
 } as const satisfies EntryKind;
 
 /** Every kind, in an order in which each stands after the kinds it refers to. */

@@ -1,12 +1,14 @@
 import type { Photograph } from '../schema/photograph.ts';
 import { say } from '../wording/say.ts';
 import type { Database } from './database.ts';
-import { type Kept, makeIn, read, type Scope } from './entries.ts';
-import { PHOTOGRAPH } from './kinds.ts';
+import { change, type Kept, list, makeIn, read, type Scope } from './entries.ts';
+import { ANIMAL, PHOTOGRAPH } from './kinds.ts';
 import { RecordProblem } from './problem.ts';
 
 /** Longest side of what is kept. */
 const LONGEST_SIDE_PX = 2000;
+/** Longest side in a list. */
+const SMALL_PX = 360;
 /** A small file can unpack to a huge picture: more pixels than this are refused before they are unpacked. */
 const MOST_PIXELS = 60_000_000;
 
@@ -19,7 +21,7 @@ export interface NewPhotograph {
 
 /**
  * Keeps a photograph. The picture is made anew as JPEG, turned the right way up: whatever else was in the file (place, device,
- * hidden data) does not survive. Throws RecordProblem `invalid` for bytes that are no picture.
+ * hidden data) does not survive. Sending it again changes nothing. Throws RecordProblem `invalid` for bytes that are no picture.
  */
 export async function keepPhotograph(
   database: Database,
@@ -27,6 +29,12 @@ export async function keepPhotograph(
   about: NewPhotograph,
   bytes: Uint8Array,
 ): Promise<Kept<Photograph>> {
+  await read(database, scope, ANIMAL, about.animalId);
+  // A phone that heard no answer sends its picture again: it need not be made anew to be known.
+  const there = (await list(database, scope, PHOTOGRAPH, { animalId: about.animalId })).find(
+    ({ id }) => id === about.id,
+  );
+  if (there) return there;
   const picture = await madeAnew(bytes);
   const { width, height, size } = picture.info;
   return database.kysely.transaction().execute(async (transaction) => {
@@ -53,13 +61,45 @@ async function madeAnew(bytes: Uint8Array) {
   }
 }
 
-export async function photographImage(database: Database, scope: Scope, id: string): Promise<Uint8Array> {
-  await read(database, scope, PHOTOGRAPH, id);
-  const row = await database.kysely
-    .selectFrom('photographBytes')
-    .select('image')
-    .where('photographId', '=', id)
-    .executeTakeFirst();
+/** Changes day or caption; the picture and its measures stay what they are. */
+export async function changePhotograph(
+  database: Database,
+  scope: Scope,
+  wanted: Photograph,
+): Promise<Kept<Photograph>> {
+  const { animalId, widthPx, heightPx, bytes } = await read(database, scope, PHOTOGRAPH, wanted.id);
+  return change(database, scope, PHOTOGRAPH, { ...wanted, animalId, widthPx, heightPx, bytes });
+}
+
+/** The picture as JPEG; `small` at most 360 px on its longer side, for lists. */
+export async function photographImage(
+  database: Database,
+  scope: Scope,
+  asked: { readonly id: string; readonly animalId: string; readonly small?: boolean },
+): Promise<Uint8Array> {
+  const { animalId } = await read(database, scope, PHOTOGRAPH, asked.id);
+  const row =
+    animalId === asked.animalId
+      ? await database.kysely
+          .selectFrom('photographBytes')
+          .select('image')
+          .where('photographId', '=', asked.id)
+          .executeTakeFirst()
+      : undefined;
   if (!row) throw new RecordProblem('not-found', say('records.notFound'));
-  return row.image;
+  if (!asked.small) return row.image;
+  const { default: sharp } = await import('sharp');
+  return sharp(row.image).resize({ width: SMALL_PX, height: SMALL_PX, fit: 'inside' }).jpeg({ quality: 75 }).toBuffer();
+}
+
+/** The photograph each animal of this scope is shown by: the one chosen for it, else the newest. */
+export async function mainPhotographs(database: Database, scope: Scope): Promise<Kept<Photograph>[]> {
+  const chosen = new Set((await list(database, scope, ANIMAL)).map((animal) => animal.photographId));
+  const shown = new Map<string, Kept<Photograph>>();
+  for (const one of await list(database, scope, PHOTOGRAPH)) {
+    const before = shown.get(one.animalId);
+    const newer = before === undefined || (one.takenOn ?? '') >= (before.takenOn ?? '');
+    if (chosen.has(one.id) || (newer && !(before && chosen.has(before.id)))) shown.set(one.animalId, one);
+  }
+  return [...shown.values()];
 }

@@ -32,6 +32,7 @@ export const animalSchema = z
       }),
     ),
     keeperId: optional(idSchema.meta({ description: 'The person who keeps the animal' })),
+    photographId: optional(idSchema.meta({ description: 'The photograph it is shown by; the newest one when absent' })),
     wintersSlept: optional(
       z.int().min(0).max(200).meta({ description: 'Winters it has hibernated before, as far as known' }),
     ),

@@ -12,7 +12,7 @@ import { photographSchema } from './photograph.ts';
 import { staySchema } from './stay.ts';
 
 /** One change of one record: who, when, and what stood there before. */
-const changeSchema = z
+export const changeSchema = z
   .strictObject({
     kind: z.string(),
     recordId: idSchema,

@@ -10,6 +10,10 @@ export const staySchema = z
     placeId: idSchema,
     fromDay: daySchema,
     toDay: optional(daySchema),
+    endReason: optional(
+      z.enum(['woken', 'another-box', 'left', 'died', 'other']).meta({ description: 'Why it ended on toDay' }),
+    ),
+    endEntryId: optional(idSchema.meta({ description: 'The diary entry of the waking that ended it' })),
     note: optional(noteSchema),
     revision: revisionSchema,
   })

@@ -13,13 +13,12 @@ const personId = '01980d2e-7c00-7000-8000-000000000030';
 const token = 'kq1Vw0m2cFJp8ZtXbS5nRyLd3hGuEoA7iTzNxQ4sPwM';
 const person = { id: personId, name: 'Wren Ashby', signInName: 'wren', role: 'tutor' };
 const passphrase = 'a long line only you know';
-const photograph = {
-  id: '01980d2e-7c00-7000-8000-000000000031',
+const weighed = {
+  id: '01980d2e-7c00-7000-8000-000000000003',
   animalId,
-  takenOn: '2026-10-02',
-  widthPx: 1200,
-  heightPx: 900,
-  bytes: 214_000,
+  at: '2027-01-09T08:40:00.000Z',
+  massG: 1283,
+  kind: 'asleep',
 };
 const forecast = {
   madeAtMs: Date.UTC(2027, 0, 9),
@@ -61,6 +60,28 @@ const ROUTE_EXAMPLES: Readonly<Record<string, RouteExample>> = {
     answer: [{ device: 'A browser', createdAtMs: Date.UTC(2027, 0, 2), lastSeenAtMs: Date.UTC(2027, 0, 9) }],
   },
   'get /api/v1/people': { answer: [person] },
+  'get /api/v1/records/{id}/changes': {
+    answer: {
+      kind: 'measurement',
+      record: { ...weighed, massG: 1238, revision: 2 },
+      changes: [
+        {
+          kind: 'measurement',
+          recordId: weighed.id,
+          revision: 2,
+          action: 'changed',
+          by: 'Wren Ashby',
+          at: '2027-01-09T08:45:00.000Z',
+          before: weighed,
+          after: { ...weighed, massG: 1238 },
+        },
+      ],
+      beside: [],
+    },
+  },
+  'get /api/v1/deleted': {
+    answer: [{ kind: 'measurement', at: '2027-01-09T08:50:00.000Z', by: 'Wren Ashby', record: weighed }],
+  },
   'post /api/v1/people/invitations': {
     body: { id: '01980d2e-7c00-7000-8000-000000000032', role: 'keeper', animalIds: [animalId] },
     answer: { token, until: '2027-01-16T08:40:00.000Z' },
@@ -97,9 +118,6 @@ const ROUTE_EXAMPLES: Readonly<Record<string, RouteExample>> = {
   'post /api/v1/notices/acknowledgements': {
     body: { noticeId, at: '2027-01-09T08:45:00Z', note: 'Moved to the cellar' },
   },
-  'get /api/v1/animals/{animalId}/photographs': { answer: [photograph] },
-  'post /api/v1/animals/{animalId}/photographs': { answer: photograph },
-  'post /api/v1/animals/{animalId}/photographs/{id}/restore': { answer: photograph },
   'get /api/v1/animals/{animalId}/shares': {
     answer: [
       {

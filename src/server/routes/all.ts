@@ -14,6 +14,7 @@ import { photographRoutes } from './photographs.ts';
 import { readingRoutes } from './readings.ts';
 import { sessionRoutes } from './sessions.ts';
 import { shareRoutes } from './shares.ts';
+import { trailRoutes } from './trail.ts';
 import { weatherRoutes } from './weather.ts';
 import { winterRoutes } from './winter.ts';
 
@@ -28,6 +29,7 @@ export function allRoutes(api: Api, context: ServerContext): void {
   noticeRoutes(api, context);
   photographRoutes(api, context);
   shareRoutes(api, context);
+  trailRoutes(api, context);
   winterRoutes(api, context);
   weatherRoutes(api, context);
   paperRoutes(api, context);

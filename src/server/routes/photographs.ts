@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { list, read, remove, restore } from '../../records/entries.ts';
 import { ANIMAL, PHOTOGRAPH } from '../../records/kinds.ts';
-import { keepPhotograph, photographImage } from '../../records/photographs.ts';
+import { changePhotograph, keepPhotograph, mainPhotographs, photographImage } from '../../records/photographs.ts';
 import { daySchema, idSchema, noteSchema } from '../../schema/common.ts';
 import { photographSchema } from '../../schema/photograph.ts';
 import { say } from '../../wording/say.ts';
@@ -59,11 +59,50 @@ export function photographRoutes(api: Api, context: ServerContext): void {
   route(
     api,
     context,
-    { method: 'get', path: `${MANY}/{id}/image`, needs: 'reader', summary: 'The picture itself, JPEG', params: single },
-    async ({ params: { id }, scope }) =>
-      new Response(new Uint8Array(await photographImage(database, scope, id)), {
-        headers: { 'content-type': 'image/jpeg', 'cache-control': 'private, max-age=86400' },
-      }),
+    {
+      method: 'get',
+      path: `${MANY}/{id}/image`,
+      needs: 'reader',
+      summary: 'The picture itself, JPEG; small for a list',
+      params: single,
+      query: z.object({ size: z.enum(['whole', 'small']).default('whole') }),
+      file: 'image/jpeg',
+    },
+    async ({ params, query, scope }) =>
+      pictureAnswer(await photographImage(database, scope, { ...params, small: query.size === 'small' })),
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: '/api/v1/photographs/main',
+      needs: 'reader',
+      summary: 'The photograph each animal is shown by',
+      answer: z.array(photographSchema),
+    },
+    ({ scope }) => mainPhotographs(database, scope),
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'put',
+      path: `${MANY}/{id}`,
+      needs: 'keeper',
+      summary: 'Change the day or the caption of a photograph; the picture itself stays',
+      params: single,
+      body: photographSchema,
+      answer: photographSchema,
+      problems: ['edit-conflict', 'deleted'],
+    },
+    async ({ params, body, scope }) => {
+      const where = body.id === params.id ? 'animalId' : 'id';
+      const what = say(where === 'id' ? 'server.idDiffers' : 'server.animalDiffers');
+      if (body.id !== params.id || body.animalId !== params.animalId)
+        throw new Refusal('invalid', what, [{ where, what }]);
+      return changePhotograph(database, scope, body);
+    },
   );
   route(
     api,
@@ -92,3 +131,9 @@ export function photographRoutes(api: Api, context: ServerContext): void {
     ({ params: { id }, scope }) => restore(database, scope, PHOTOGRAPH, id),
   );
 }
+
+/** A picture that never changes under its address; only the browser that was let in may keep it. */
+export const pictureAnswer = (image: Uint8Array): Response =>
+  new Response(new Uint8Array(image), {
+    headers: { 'content-type': 'image/jpeg', 'cache-control': 'private, max-age=86400' },
+  });

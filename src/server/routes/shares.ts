@@ -3,6 +3,7 @@ import { listShares, makeShare, revokeShare, shareByToken } from '../../access/s
 import { read } from '../../records/entries.ts';
 import { historyOf } from '../../records/history.ts';
 import { ANIMAL } from '../../records/kinds.ts';
+import { photographImage } from '../../records/photographs.ts';
 import { idSchema, instantSchema } from '../../schema/common.ts';
 import { historySchema } from '../../schema/history.ts';
 import { shareSchema } from '../../schema/person.ts';
@@ -10,6 +11,7 @@ import { say } from '../../wording/say.ts';
 import { type Api, route } from '../api.ts';
 import type { ServerContext } from '../context.ts';
 import { Refusal } from '../problem-answers.ts';
+import { pictureAnswer } from './photographs.ts';
 
 const MANY = '/api/v1/animals/{animalId}/shares';
 
@@ -97,6 +99,23 @@ export function shareRoutes(api: Api, context: ServerContext): void {
       const history = await historyOf(database, { groupId: share.groupId, personId: null, nowMs }, share.animalId);
       // The vet needs the animal's record, not who in the group typed what.
       return { forWhom: share.forWhom, until: share.until, history: { ...history, changes: [] } };
+    },
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: '/api/v1/shared/{token}/photographs/{id}/image',
+      needs: 'anyone',
+      summary: 'A picture of the one animal the holder of a link may read about',
+      params: z.object({ token: z.string().min(20).max(100), id: idSchema }),
+      file: 'image/jpeg',
+    },
+    async ({ params: { token, id } }) => {
+      const nowMs = context.nowMs();
+      const { groupId, animalId } = await shareByToken(database, token, nowMs);
+      return pictureAnswer(await photographImage(database, { groupId, personId: null, nowMs }, { id, animalId }));
     },
   );
 }

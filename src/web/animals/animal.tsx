@@ -9,6 +9,7 @@ import type { HealthEvent } from '../../schema/health-event.ts';
 import type { BoxRecord, PlaceRecord } from '../../schema/housing.ts';
 import type { Measurement } from '../../schema/measurement.ts';
 import type { Notice } from '../../schema/notice.ts';
+import type { Photograph } from '../../schema/photograph.ts';
 import type { Stay } from '../../schema/stay.ts';
 import type { WinterPlan } from '../../winter/plan-types.ts';
 import { say } from '../../wording/say.ts';
@@ -20,6 +21,8 @@ import { useSleepMass } from '../mass/use-mass.ts';
 import { sayDay, sayWeekday } from '../parts/dates.ts';
 import { Answered, Remembered } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
+import { Photographs } from '../photographs/photographs.tsx';
+import { captionOf, newestFirst, pictureOf } from '../photographs/picture.ts';
 import { Gut } from '../plan/gut.tsx';
 import { useWinter } from '../waking/use-winter.ts';
 import { Waking } from '../waking/waking.tsx';
@@ -79,6 +82,11 @@ function Whole({ animal }: { readonly animal: Animal }) {
       <WeighIns animalId={animal.id} measurements={measurements} asleep={stay !== undefined} mass={mass} />
       <LastExamined examinations={examinations} />
       <Diary animalId={animal.id} entries={diary} />
+      <p>
+        <Link to="/animals/$animalId/record" params={{ animalId: animal.id }} className="button" data-kind="word">
+          {say('web.record.openHere')}
+        </Link>
+      </p>
       {stay ? <Waking animal={animal} winter={winter} /> : null}
       <Share animalId={animal.id} />
       <HandOver animal={animal} />
@@ -86,12 +94,17 @@ function Whole({ animal }: { readonly animal: Animal }) {
   );
   return (
     <>
-      <div className="title">
-        <h1>{animal.name}</h1>
-        <span className="title-beside">{about(animal, today)}</span>
+      <div className="with-portrait">
+        <div>
+          <div className="title">
+            <h1>{animal.name}</h1>
+            <span className="title-beside">{about(animal, today)}</span>
+          </div>
+          <Remembered path={path} zone={zone} />
+          <Standing stay={stay} plan={plan} measurements={measurements} />
+        </div>
+        <Portrait animal={animal} />
       </div>
-      <Remembered path={path} zone={zone} />
-      <Standing stay={stay} plan={plan} measurements={measurements} />
       {plan ? (
         <Line animal={animal} plan={plan} measurements={measurements} stay={stay} />
       ) : plans.data ? (
@@ -126,6 +139,7 @@ function Whole({ animal }: { readonly animal: Animal }) {
           </>
         )}
       </div>
+      <Photographs animal={animal} />
       <div className="actions">
         <Link to="/animals/$animalId/examination" params={{ animalId: animal.id }} className="button">
           {say('web.animal.examine')}
@@ -133,12 +147,22 @@ function Whole({ animal }: { readonly animal: Animal }) {
         <Link to="/plans/$animalId" params={{ animalId: animal.id }} className="button">
           {say('web.animal.toPlan')}
         </Link>
+        <Link to="/animals/$animalId/record" params={{ animalId: animal.id }} className="button">
+          {say('web.record.open')}
+        </Link>
         <Link to="/animals/$animalId/edit" params={{ animalId: animal.id }} className="button" data-kind="quiet">
           {say('web.animal.edit')}
         </Link>
       </div>
     </>
   );
+}
+
+/** The photograph the animal is shown by: the one chosen, else the newest. */
+function Portrait({ animal }: { readonly animal: Animal }) {
+  const list = useAnswer<readonly Photograph[]>(`animals/${animal.id}/photographs`).data ?? [];
+  const main = list.find((one) => one.id === animal.photographId) ?? newestFirst(list)[0];
+  return main ? <img className="portrait" src={pictureOf(main, 'small')} alt={captionOf(main, animal.name)} /> : null;
 }
 
 const windDownOf = (plan: WinterPlan) =>

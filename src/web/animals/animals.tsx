@@ -1,14 +1,17 @@
 import { Link } from '@tanstack/react-router';
 import type { Animal } from '../../schema/animal.ts';
+import type { Photograph } from '../../schema/photograph.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import { useAnswer } from '../data/queries.ts';
 import { Answered, Remembered } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
+import { pictureOf } from '../photographs/picture.ts';
 import { about, englishName } from './about.ts';
 
 export function Animals() {
   const animals = useAnswer<readonly Animal[]>('animals');
+  const shownBy = useAnswer<readonly Photograph[]>('photographs/main').data ?? [];
   const { today, zone } = useFigures();
   return (
     <>
@@ -22,15 +25,19 @@ export function Animals() {
             </Empty>
           ) : (
             <ul className="lines animal-list">
-              {list.map((animal) => (
-                <li key={animal.id}>
-                  <Link to="/animals/$animalId" params={{ animalId: animal.id }} className="animal-link">
-                    <span className="animal-name">{animal.name}</span>
-                    <span className="title-beside">{about(animal, today)}</span>
-                    <span className="soft">{englishName(animal.species)}</span>
-                  </Link>
-                </li>
-              ))}
+              {list.map((animal) => {
+                const shown = shownBy.find((one) => one.animalId === animal.id);
+                return (
+                  <li key={animal.id} className="with-portrait">
+                    <Link to="/animals/$animalId" params={{ animalId: animal.id }} className="animal-link">
+                      <span className="animal-name">{animal.name}</span>
+                      <span className="title-beside">{about(animal, today)}</span>
+                      <span className="soft">{englishName(animal.species)}</span>
+                    </Link>
+                    {shown ? <img className="portrait" src={pictureOf(shown, 'small')} alt="" loading="lazy" /> : null}
+                  </li>
+                );
+              })}
             </ul>
           )
         }

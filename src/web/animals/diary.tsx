@@ -2,14 +2,15 @@ import { type FormEvent, useState } from 'react';
 import type { DiaryEntry } from '../../schema/diary.ts';
 import type { NormalBeside } from '../../winter/what-is-normal.ts';
 import { say } from '../../wording/say.ts';
+import { useWithWaiting } from '../data/entries.ts';
 import { useFigures } from '../data/group.ts';
-import { enter, useOutbox } from '../data/outbox.ts';
+import { enter } from '../data/outbox.ts';
 import { sayInstant } from '../parts/dates.ts';
 import { Field, Pick } from '../parts/field.tsx';
 import { Normal } from '../parts/normal.tsx';
 
 const FEW = 8;
-const kinds: readonly DiaryEntry['kind'][] = [
+export const diaryKinds: readonly DiaryEntry['kind'][] = [
   'note',
   'lid-opened',
   'touch-response',
@@ -47,12 +48,7 @@ const normalOf: Partial<Record<DiaryEntry['kind'], NormalBeside>> = {
 export function Diary({ animalId, entries }: { readonly animalId: string; readonly entries: readonly DiaryEntry[] }) {
   const { zone } = useFigures();
   const [all, setAll] = useState(false);
-  const waiting = useOutbox().flatMap((entry) => {
-    const body = entry.body as DiaryEntry;
-    return entry.kind === 'diary' && body.animalId === animalId ? [body] : [];
-  });
-  const known = new Set(entries.map((one) => one.id));
-  const list = [...entries, ...waiting.filter((one) => !known.has(one.id))].sort((a, b) => (a.at < b.at ? 1 : -1));
+  const list = [...useWithWaiting('diary', animalId, entries)].sort((a, b) => (a.at < b.at ? 1 : -1));
   return (
     <section aria-labelledby="diary">
       <h2 id="diary">{say('web.diary.title')}</h2>
@@ -105,7 +101,7 @@ function DiaryForm({ animalId }: { readonly animalId: string }) {
           label={say('web.diary.kind')}
           value={kind}
           onChange={setKind}
-          options={kinds.map((value) => ({ value, label: say(`web.diary.kind.${value}`) }))}
+          options={diaryKinds.map((value) => ({ value, label: say(`web.diary.kind.${value}`) }))}
         />
         {normal ? (
           <div role="status">

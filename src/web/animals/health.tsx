@@ -1,12 +1,13 @@
 import { type FormEvent, useState } from 'react';
 import type { HealthEvent } from '../../schema/health-event.ts';
 import { say } from '../../wording/say.ts';
+import { useWithWaiting } from '../data/entries.ts';
 import { useFigures } from '../data/group.ts';
-import { enter, useOutbox } from '../data/outbox.ts';
+import { enter } from '../data/outbox.ts';
 import { sayDayYear } from '../parts/dates.ts';
 import { Field, Pick } from '../parts/field.tsx';
 
-const kinds: readonly HealthEvent['kind'][] = [
+export const healthKinds: readonly HealthEvent['kind'][] = [
   'vet-check',
   'vet-clearance',
   'parasite-check',
@@ -18,14 +19,7 @@ const kinds: readonly HealthEvent['kind'][] = [
 
 /** Illness, treatment, vet, parasites, eggs: what bears on the verdict. */
 export function Health({ animalId, events }: { readonly animalId: string; readonly events: readonly HealthEvent[] }) {
-  const waiting = useOutbox().flatMap((entry) => {
-    const body = entry.body as HealthEvent;
-    return entry.kind === 'health-event' && body.animalId === animalId ? [body] : [];
-  });
-  const known = new Set(events.map((one) => one.id));
-  const list = [...events, ...waiting.filter((one) => !known.has(one.id))].sort((a, b) =>
-    a.fromDay < b.fromDay ? 1 : -1,
-  );
+  const list = [...useWithWaiting('health-event', animalId, events)].sort((a, b) => (a.fromDay < b.fromDay ? 1 : -1));
   return (
     <section aria-labelledby="health">
       <h2 id="health">{say('web.health.title')}</h2>
@@ -83,7 +77,7 @@ function HealthForm({ animalId }: { readonly animalId: string }) {
           label={say('web.health.kind')}
           value={kind}
           onChange={setKind}
-          options={kinds.map((value) => ({ value, label: say(`web.health.kind.${value}`) }))}
+          options={healthKinds.map((value) => ({ value, label: say(`web.health.kind.${value}`) }))}
         />
         <Field label={say('web.health.from')} kind="day" value={fromDay} onChange={setFrom} />
         <Field label={say('web.health.to')} kind="day" value={toDay} onChange={setTo} />

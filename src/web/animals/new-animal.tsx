@@ -6,8 +6,10 @@ import { SPECIES } from '../../tortoise/species-table.ts';
 import { say } from '../../wording/say.ts';
 import { ask, Problem, type ProblemError } from '../data/client.ts';
 import { useDraft } from '../data/draft.ts';
+import { deleteEntry } from '../data/entries.ts';
 import { useFigures } from '../data/group.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
+import { AskOnce } from '../parts/ask-once.tsx';
 import { Choice, errorAt, Field, Pick, typedNumber } from '../parts/field.tsx';
 import { Answered, Trouble } from '../parts/state.tsx';
 import { Identify } from './identify.tsx';
@@ -114,6 +116,7 @@ function readTyped(typed: Typed, known: Animal | undefined, today: string): [Rec
       ...text('legalPaper'),
       ...text('notes'),
       ...(known?.keeperId ? { keeperId: known.keeperId } : {}),
+      ...(known?.photographId ? { photographId: known.photographId } : {}),
       ...(known?.revision ? { revision: known.revision } : {}),
     },
     errors,
@@ -171,6 +174,18 @@ function AnimalForm(props: { readonly draft: string; readonly initial: Typed; re
             where: one.where === 'massG' ? 'mass' : one.where === 'sclMm' ? 'scl' : one.where,
           })),
         );
+    }
+  };
+
+  const remove = async () => {
+    if (!known) return;
+    setTrouble(undefined);
+    try {
+      await deleteEntry({ kind: 'animal', record: known, what: known.name });
+      forget();
+      await navigate({ to: '/animals' });
+    } catch (problem) {
+      setTrouble(problem as Error);
     }
   };
 
@@ -257,6 +272,14 @@ function AnimalForm(props: { readonly draft: string; readonly initial: Typed; re
         <button type="submit" className="button" data-kind="main">
           {say('web.animal.save')}
         </button>
+        {known ? (
+          <AskOnce
+            act={say('web.record.animalDelete', { name: known.name })}
+            about={known.name}
+            question={say('web.record.animalDeleteAsk', { name: known.name })}
+            onYes={remove}
+          />
+        ) : null}
       </div>
     </form>
   );

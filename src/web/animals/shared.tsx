@@ -4,10 +4,12 @@ import type { DiaryEntry } from '../../schema/diary.ts';
 import type { Examination } from '../../schema/examination.ts';
 import type { HealthEvent } from '../../schema/health-event.ts';
 import type { Measurement } from '../../schema/measurement.ts';
+import type { Photograph } from '../../schema/photograph.ts';
 import { type MessageKey, say } from '../../wording/say.ts';
 import { useAnswer } from '../data/queries.ts';
 import { sayDayYear, sayInstant, today } from '../parts/dates.ts';
 import { Answered } from '../parts/state.tsx';
+import { captionOf, newestFirst } from '../photographs/picture.ts';
 import { about } from './about.ts';
 
 interface SharedRecord {
@@ -19,6 +21,7 @@ interface SharedRecord {
     readonly examinations: readonly Examination[];
     readonly healthEvents: readonly HealthEvent[];
     readonly diary: readonly DiaryEntry[];
+    readonly photographs: readonly Photograph[];
   };
 }
 
@@ -68,6 +71,7 @@ export function Shared() {
                 .join(', '),
             ])}
           />
+          <Pictures list={newestFirst(history.photographs)} token={token} name={history.animal.name} />
           <Part
             title={say('web.diary.title')}
             rows={history.diary.map((one) => [
@@ -79,6 +83,37 @@ export function Shared() {
         </>
       )}
     </Answered>
+  );
+}
+
+interface PicturesProps {
+  readonly list: readonly Photograph[];
+  readonly token: string;
+  readonly name: string;
+}
+
+function Pictures({ list, token, name }: PicturesProps) {
+  if (list.length === 0) return null;
+  return (
+    <section>
+      <h2>{say('web.photo.title')}</h2>
+      <ul className="photos">
+        {list.map((one) => (
+          <li key={one.id}>
+            <img
+              src={`/api/v1/shared/${token}/photographs/${one.id}/image`}
+              alt={captionOf(one, name)}
+              loading="lazy"
+              className="photo"
+            />
+            <p className="small">
+              {one.takenOn ? sayDayYear(one.takenOn) : say('web.photo.noDay')}
+              {one.note ? `: ${one.note}` : ''}
+            </p>
+          </li>
+        ))}
+      </ul>
+    </section>
   );
 }
 

@@ -3,6 +3,7 @@ import { dayInZone } from '../../measure/zone.ts';
 import type { Measurement } from '../../schema/measurement.ts';
 import { say } from '../../wording/say.ts';
 import type { ProblemError } from '../data/client.ts';
+import { useWithWaiting } from '../data/entries.ts';
 import { useFigures } from '../data/group.ts';
 import { enter, useOutbox } from '../data/outbox.ts';
 import type { SleepMass } from '../mass/use-mass.ts';
@@ -12,7 +13,7 @@ import { Choice, errorAt, Field, typedNumber } from '../parts/field.tsx';
 import { Normal } from '../parts/normal.tsx';
 import { GrowthChart } from './growth-chart.tsx';
 
-const kinds = ['routine', 'start', 'asleep', 'after-waking'] as const;
+export const weighKinds = ['routine', 'start', 'asleep', 'after-waking'] as const;
 
 /** Weigh-ins: a form for one hand, the curve and the list. Entries made here show at once, sent or not. */
 export function WeighIns(props: {
@@ -23,12 +24,8 @@ export function WeighIns(props: {
   readonly mass: SleepMass | undefined;
 }) {
   const last = props.mass?.judged.at(-1);
-  const waiting = useOutbox().flatMap((entry) => {
-    const body = entry.body as Measurement;
-    return entry.kind === 'measurement' && body.animalId === props.animalId ? [body] : [];
-  });
-  const known = new Set(props.measurements.map((one) => one.id));
-  const all = [...props.measurements, ...waiting.filter((one) => !known.has(one.id))].sort((a, b) =>
+  const waiting = useOutbox().filter((entry) => entry.kind === 'measurement' && isOf(entry.body, props.animalId));
+  const all = [...useWithWaiting('measurement', props.animalId, props.measurements)].sort((a, b) =>
     a.at < b.at ? 1 : -1,
   );
   return (
@@ -45,6 +42,8 @@ export function WeighIns(props: {
   );
 }
 
+const isOf = (body: unknown, animalId: string) => (body as Measurement).animalId === animalId;
+
 interface WeighFormProps {
   readonly animalId: string;
   readonly asleep: boolean;
@@ -55,7 +54,7 @@ function WeighForm({ animalId, asleep, mass: sleep }: WeighFormProps) {
   const figures = useFigures();
   const [mass, setMass] = useState('');
   const [length, setLength] = useState('');
-  const [kind, setKind] = useState<(typeof kinds)[number]>(asleep ? 'asleep' : 'routine');
+  const [kind, setKind] = useState<(typeof weighKinds)[number]>(asleep ? 'asleep' : 'routine');
   const [errors, setErrors] = useState<readonly ProblemError[]>([]);
   const [said, setSaid] = useState('');
   const save = async (event: FormEvent) => {
@@ -110,7 +109,7 @@ function WeighForm({ animalId, asleep, mass: sleep }: WeighFormProps) {
         label={say('web.weigh.kind')}
         value={kind}
         onChange={setKind}
-        options={kinds.map((value) => ({ value, label: say(`web.weigh.kind.${value}`) }))}
+        options={weighKinds.map((value) => ({ value, label: say(`web.weigh.kind.${value}`) }))}
       />
       <div className="actions">
         <button type="submit" className="button" data-kind="main">

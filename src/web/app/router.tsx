@@ -30,6 +30,21 @@ const routes = [
   }),
   createRoute({
     getParentRoute: () => at,
+    path: '/animals/$animalId/record',
+    component: lazyRouteComponent(() => import('../record/record.tsx'), 'RecordScreen'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/animals/$animalId/examinations/$examinationId',
+    component: lazyRouteComponent(() => import('../examination/examination.tsx'), 'ChangeExamination'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
+    path: '/deleted',
+    component: lazyRouteComponent(() => import('../record/deleted.tsx'), 'DeletedScreen'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
     path: '/animals/$animalId/examination',
     component: lazyRouteComponent(() => import('../examination/examination.tsx'), 'ExaminationScreen'),
   }),

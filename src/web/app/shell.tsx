@@ -8,6 +8,7 @@ import { StandingContext } from '../data/group.ts';
 import { useOutbox } from '../data/outbox.ts';
 import { useAnswer } from '../data/queries.ts';
 import { Trouble } from '../parts/state.tsx';
+import { JustDeleted } from '../record/just-deleted.tsx';
 import { FirstGroup } from './first-group.tsx';
 import { NewVersion } from './new-version.tsx';
 import { SignIn } from './sign-in.tsx';
@@ -74,6 +75,7 @@ export function Shell() {
         <NewVersion />
         <Outbox />
         {/^\/(now|join|shared)(\/|$)/.test(path) ? <Outlet /> : <Standing />}
+        <JustDeleted />
       </main>
       <footer className="foot">
         <div>{say('web.foot.caution')}</div>

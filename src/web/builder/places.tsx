@@ -3,11 +3,12 @@ import type { Animal } from '../../schema/animal.ts';
 import type { BoxRecord, PlaceRecord } from '../../schema/housing.ts';
 import type { Stay } from '../../schema/stay.ts';
 import { say } from '../../wording/say.ts';
-import { useFigures } from '../data/group.ts';
+import { useFigures, useMayWrite } from '../data/group.ts';
 import { useAnswer } from '../data/queries.ts';
 import { sayDay } from '../parts/dates.ts';
 import { Answered } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
+import { EntryTools } from '../record/entry-tools.tsx';
 import { StayForm } from './stay-form.tsx';
 
 /** Each place with its boxes and who sleeps in them. */
@@ -17,6 +18,7 @@ export function Places() {
   const stays = useAnswer<readonly Stay[]>('stays').data ?? [];
   const animals = useAnswer<readonly Animal[]>('animals').data ?? [];
   const { today } = useFigures();
+  const mayWrite = useMayWrite();
   return (
     <>
       <h1>{say('web.places.title')}</h1>
@@ -38,6 +40,7 @@ export function Places() {
               return (
                 <section key={place.id} aria-labelledby={`place-${place.id}`}>
                   <h2 id={`place-${place.id}`}>{place.name}</h2>
+                  <EntryTools kind="place" record={place} what={place.name} />
                   {here.length === 0 ? <p className="soft">{say('web.places.noBoxes')}</p> : null}
                   <ul className="lines">
                     {here.map((box) => {
@@ -57,7 +60,8 @@ export function Places() {
                               </span>
                             </span>
                           </div>
-                          <StayForm box={box} placeId={place.id} stay={stay} animals={animals} />
+                          {mayWrite ? <StayForm box={box} placeId={place.id} stay={stay} animals={animals} /> : null}
+                          <EntryTools kind="box" record={box} what={box.name} />
                         </li>
                       );
                     })}

@@ -10,6 +10,9 @@ import { readAgain } from '../data/queries.ts';
 import { Field, Pick } from '../parts/field.tsx';
 import { Trouble } from '../parts/state.tsx';
 
+/** Why a stay ended; a waking is written by the waking itself. */
+export const endReasons = ['woken', 'another-box', 'left', 'died', 'other'] as const;
+
 interface StayProps {
   readonly box: BoxRecord;
   readonly placeId: string;
@@ -22,12 +25,13 @@ export function StayForm({ box, placeId, stay, animals }: StayProps) {
   const { today } = useFigures();
   const [animalId, setAnimal] = useState('');
   const [day, setDay] = useState(today);
+  const [reason, setReason] = useState<(typeof endReasons)[number]>('another-box');
   const [trouble, setTrouble] = useState<Error>();
   const save = async (event: FormEvent) => {
     event.preventDefault();
     setTrouble(undefined);
     try {
-      if (stay) await ask(`stays/${stay.id}`, { method: 'PUT', body: { ...stay, toDay: day } });
+      if (stay) await ask(`stays/${stay.id}`, { method: 'PUT', body: { ...stay, toDay: day, endReason: reason } });
       else
         await ask('stays', { method: 'POST', body: { id: uuidv7(), animalId, boxId: box.id, placeId, fromDay: day } });
       await readAgain('stays', 'round');
@@ -52,6 +56,15 @@ export function StayForm({ box, placeId, stay, animals }: StayProps) {
           />
         )}
         <Field label={say(stay ? 'web.stay.lastDay' : 'web.stay.firstDay')} kind="day" value={day} onChange={setDay} />
+        {stay ? (
+          <Pick
+            label={say('web.stay.reason')}
+            help={say('web.stay.reasonHelp')}
+            value={reason}
+            onChange={setReason}
+            options={endReasons.map((value) => ({ value, label: say(`web.stay.reason.${value}`) }))}
+          />
+        ) : null}
         <button type="submit" className="button" disabled={!stay && animalId === ''}>
           {say('web.save')}
         </button>

@@ -26,6 +26,9 @@ export function useSession(): Session {
   return standing.session;
 }
 
+/** Whether this person may enter and change; a reader only looks. */
+export const useMayWrite = (): boolean => useSession().role !== 'reader';
+
 /** Figures in the units and on the calendar of the group. */
 export function useFigures() {
   const group = useGroup();

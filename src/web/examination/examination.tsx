@@ -2,16 +2,19 @@ import { useNavigate, useParams } from '@tanstack/react-router';
 import { type FormEvent, useMemo, useState } from 'react';
 import { v7 as uuidv7 } from 'uuid';
 import type { Animal } from '../../schema/animal.ts';
+import type { Examination } from '../../schema/examination.ts';
 import { EXAMINATION_PARTS, findingsFor, judgePart } from '../../tortoise/examination.ts';
 import type { ExaminationMoment, ExaminationPart, Findings } from '../../tortoise/types.ts';
 import { english } from '../../wording/en/index.ts';
 import { type MessageKey, say } from '../../wording/say.ts';
+import { NotFound } from '../app/not-found.tsx';
 import { useDraft } from '../data/draft.ts';
+import { saveEntry } from '../data/entries.ts';
 import { enter } from '../data/outbox.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
 import { Choice, Field } from '../parts/field.tsx';
 import { Normal } from '../parts/normal.tsx';
-import { Answered } from '../parts/state.tsx';
+import { Answered, Trouble } from '../parts/state.tsx';
 import { capital, SourceLine, Why } from '../parts/text.tsx';
 import { Picture } from './pictures.tsx';
 
@@ -56,9 +59,60 @@ export function ExaminationScreen() {
   return <Answered of={animal}>{(found) => <Examine animal={found} />}</Answered>;
 }
 
-function Examine({ animal }: { readonly animal: Animal }) {
-  const id = useMemo(() => uuidv7(), []);
-  const [typed, change, forget] = useDraft<Typed>(`examination-${animal.id}`, useMemo(blank, []));
+/** An examination that was kept, to be put right: the same form, with what was found in it. */
+export function ChangeExamination() {
+  const { animalId, examinationId } = useParams({ from: '/animals/$animalId/examinations/$examinationId' });
+  const animal = useAnswer<Animal>(`animals/${animalId}`);
+  const examinations = useAnswer<readonly Examination[]>(`animals/${animalId}/examinations`);
+  return (
+    <Answered of={animal}>
+      {(found) => (
+        <Answered of={examinations}>
+          {(list) => {
+            const known = list.find((one) => one.id === examinationId);
+            return known ? <Examine key={known.revision} animal={found} known={known} /> : <NotFound />;
+          }}
+        </Answered>
+      )}
+    </Answered>
+  );
+}
+
+const codeOf = (found: string | readonly string[]): string => [found].flat().join('+');
+
+/** What was kept, as it is typed. */
+function typedOf(known: Examination): Typed {
+  const answer = (yes: boolean): Answer => (yes ? 'yes' : 'no');
+  return {
+    ...blank(),
+    way: 'list',
+    moment: known.moment,
+    findings: Object.fromEntries(Object.entries(known.findings).map(([part, found]) => [part, codeOf(found)])),
+    answers: Object.fromEntries(Object.entries(known.answers ?? {}).map(([name, yes]) => [name, answer(yes)])),
+    vet: known.vet ? answer(known.vet.seen) : 'unknown',
+    vetName: known.vet?.name ?? '',
+    note: known.note ?? '',
+  };
+}
+
+/** The codes typed; a part with several findings that was left alone keeps them all. */
+const findingsOf = (typed: Typed, known: Examination | undefined): Examination['findings'] =>
+  Object.fromEntries(
+    Object.entries(typed.findings).flatMap(([part, code]) => {
+      if (code === '') return [];
+      const before = known?.findings[part as ExaminationPart];
+      return [[part, before !== undefined && codeOf(before) === code ? before : code]];
+    }),
+  );
+
+function Examine({ animal, known }: { readonly animal: Animal; readonly known?: Examination }) {
+  const id = useMemo(() => known?.id ?? uuidv7(), [known]);
+  const initial = useMemo(() => (known ? typedOf(known) : blank()), [known]);
+  const [typed, change, forget] = useDraft<Typed>(
+    known ? `examination-${known.id}-${known.revision}` : `examination-${animal.id}`,
+    initial,
+  );
+  const [trouble, setTrouble] = useState<Error>();
   const [said, setSaid] = useState('');
   const navigate = useNavigate();
   const asked = [
@@ -72,21 +126,26 @@ function Examine({ animal }: { readonly animal: Animal }) {
         answer === 'unknown' ? [] : [[name, answer === 'yes']],
       ),
     );
-    await enter(
-      'examination',
-      {
-        animalId: animal.id,
-        at: new Date().toISOString(),
-        moment: typed.moment,
-        findings: Object.fromEntries(Object.entries(typed.findings).filter(([, code]) => code !== '')),
-        ...(Object.keys(answers).length > 0 && typed.moment === 'before' ? { answers } : {}),
-        ...(typed.vet === 'unknown'
-          ? {}
-          : { vet: { seen: typed.vet === 'yes', ...(typed.vetName.trim() ? { name: typed.vetName.trim() } : {}) } }),
-        ...(typed.note.trim() ? { note: typed.note.trim() } : {}),
-      },
-      id,
-    );
+    const body = {
+      animalId: animal.id,
+      at: known?.at ?? new Date().toISOString(),
+      moment: typed.moment,
+      findings: findingsOf(typed, known),
+      ...(Object.keys(answers).length > 0 && typed.moment === 'before' ? { answers } : {}),
+      ...(typed.vet === 'unknown'
+        ? {}
+        : { vet: { seen: typed.vet === 'yes', ...(typed.vetName.trim() ? { name: typed.vetName.trim() } : {}) } }),
+      ...(typed.note.trim() ? { note: typed.note.trim() } : {}),
+    };
+    setTrouble(undefined);
+    try {
+      if (known)
+        await saveEntry('examination', { ...body, id, ...(known.revision ? { revision: known.revision } : {}) });
+      else await enter('examination', body, id);
+    } catch (problem) {
+      setTrouble(problem as Error);
+      return;
+    }
     setSaid(say('web.saved'));
     forget();
     await readAgain(`animals/${animal.id}`);
@@ -102,6 +161,7 @@ function Examine({ animal }: { readonly animal: Animal }) {
   return (
     <form onSubmit={save}>
       <h1>{say('web.exam.title', { name: animal.name })}</h1>
+      {trouble ? <Trouble error={trouble} /> : null}
       <p className="lead">{say('web.exam.lead')}</p>
       <Choice
         label={say('web.exam.moment')}

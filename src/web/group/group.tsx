@@ -1,4 +1,5 @@
 import { Link } from '@tanstack/react-router';
+import { useState } from 'react';
 import { daysBetween } from '../../measure/day.ts';
 import { dayInZone } from '../../measure/zone.ts';
 import type { Animal } from '../../schema/animal.ts';
@@ -8,10 +9,12 @@ import type { Person } from '../../schema/person.ts';
 import type { Stay } from '../../schema/stay.ts';
 import { say } from '../../wording/say.ts';
 import { planInForce, type StoredPlan } from '../animals/records.ts';
+import { ask } from '../data/client.ts';
 import { useFigures, useGroup, useSession } from '../data/group.ts';
-import { useAnswer } from '../data/queries.ts';
+import { readAgain, useAnswer } from '../data/queries.ts';
+import { AskOnce } from '../parts/ask-once.tsx';
 import { sayDay } from '../parts/dates.ts';
-import { Answered } from '../parts/state.tsx';
+import { Answered, Trouble } from '../parts/state.tsx';
 import { Empty, sayMessage } from '../parts/text.tsx';
 import { Invite } from './invite.tsx';
 import { Keeping } from './keeping.tsx';
@@ -103,7 +106,10 @@ export function GroupScreen() {
             <ul className="lines">
               {people.map((person) => (
                 <li key={person.id}>
-                  {person.name} <span className="soft">{say(`web.group.role.${person.role}`)}</span>
+                  {person.name} <span className="soft">{say(`web.group.role.${person.role}`)}</span>{' '}
+                  {session.role === 'tutor' && person.id !== session.person?.id ? (
+                    <RemovePerson person={person} />
+                  ) : null}
                 </li>
               ))}
             </ul>
@@ -114,6 +120,31 @@ export function GroupScreen() {
         )}
       </section>
       {session.role === 'tutor' ? <Keeping /> : null}
+    </>
+  );
+}
+
+/** Takes a person out of the group; what they wrote stays. */
+function RemovePerson({ person }: { readonly person: Person }) {
+  const [trouble, setTrouble] = useState<Error>();
+  const remove = async () => {
+    setTrouble(undefined);
+    try {
+      await ask(`people/${person.id}`, { method: 'DELETE' });
+      await readAgain('people');
+    } catch (problem) {
+      setTrouble(problem as Error);
+    }
+  };
+  return (
+    <>
+      <AskOnce
+        act={say('web.group.remove')}
+        about={person.name}
+        question={say('web.group.removeAsk', { name: person.name })}
+        onYes={remove}
+      />
+      {trouble ? <Trouble error={trouble} /> : null}
     </>
   );
 }

@@ -9,6 +9,7 @@ import { reading, useAnswer } from '../data/queries.ts';
 import { sayInstant } from '../parts/dates.ts';
 import { Answered } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
+import { EntryTools } from '../record/entry-tools.tsx';
 import { AddProbe } from './add-probe.tsx';
 import { Comparison } from './comparison.tsx';
 import { IceCheck } from './ice-check.tsx';
@@ -110,6 +111,7 @@ function ProbeList({ probes, boxes, places, mayChange }: ListProps) {
                   last={lastMs === undefined ? undefined : { atMs: lastMs, tempC: chart?.meanC.at(-1) as number }}
                 />
                 <MoveProbe probe={probe} boxes={boxes} places={places} />
+                <EntryTools kind="probe" record={probe} what={probe.name} />
               </>
             ) : null}
             {probes.length > 1 ? (

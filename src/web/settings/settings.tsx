@@ -1,3 +1,4 @@
+import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import { say } from '../../wording/say.ts';
 import { applyTheme, type Theme, theme } from '../app/theme.ts';
@@ -38,6 +39,10 @@ export function Settings() {
       />
       <Told />
       <OutboxPart zone={group.zone} />
+      <h2>{say('web.record.deletedTitle')}</h2>
+      <p>
+        {say('web.record.deletedLead')} <Link to="/deleted">{say('web.record.deletedGo')}</Link>
+      </p>
       <h2>{say('web.settings.offline')}</h2>
       <p>{say(window.isSecureContext ? 'web.settings.offlineOk' : 'web.settings.offlineHttps')}</p>
       <h2>{say('web.settings.group')}</h2>
@@ -78,6 +83,11 @@ function OutboxPart({ zone }: { readonly zone: string }) {
                   {[entry.refused.detail, ...entry.refused.errors.map((one) => one.what)].filter(Boolean).join(' ')}
                 </p>
               ) : null}
+              {animalOfEdit(entry) ? (
+                <Link to="/animals/$animalId/record" params={{ animalId: animalOfEdit(entry)! }}>
+                  {say('web.record.conflict')}
+                </Link>
+              ) : null}
               <div className="actions">
                 <button type="button" className="button" onClick={() => (entry.refused ? again(entry) : flush())}>
                   {say('web.settings.outboxGo')}
@@ -95,6 +105,12 @@ function OutboxPart({ zone }: { readonly zone: string }) {
       ) : null}
     </section>
   );
+}
+
+/** The animal of an edit that was refused: on its record both versions are shown. */
+function animalOfEdit(entry: Entry): string | undefined {
+  const { animalId, revision } = entry.body as { animalId?: string; revision?: number };
+  return entry.refused && revision !== undefined ? animalId : undefined;
 }
 
 /** The facts of an entry that a person typed, without the ids. */

@@ -7,11 +7,13 @@ import { FEEDING_LIMIT } from '../../winter/plan-table.ts';
 import type { WinterSummary } from '../../winter/summary.ts';
 import { type Recovery, recovery, warmingSteps } from '../../winter/waking.ts';
 import { say } from '../../wording/say.ts';
-import { useFigures } from '../data/group.ts';
-import { enter } from '../data/outbox.ts';
+import { deleteEntry } from '../data/entries.ts';
+import { useFigures, useMayWrite } from '../data/group.ts';
+import { enter, takeBack } from '../data/outbox.ts';
 import { AskOnce } from '../parts/ask-once.tsx';
 import { sayInstant } from '../parts/dates.ts';
 import { Normal } from '../parts/normal.tsx';
+import { Trouble } from '../parts/state.tsx';
 import { SourceLine, Why } from '../parts/text.tsx';
 import type { Winter } from './use-winter.ts';
 
@@ -69,7 +71,12 @@ export function Waking({ animal, winter }: { readonly animal: Animal; readonly w
   return (
     <section aria-labelledby="waking">
       <h2 id="waking">{say('web.waking.title')}</h2>
-      {nowMs - wokenMs < DAY_MS ? <Warming wokenMs={wokenMs} nowMs={nowMs} /> : null}
+      {nowMs - wokenMs < DAY_MS ? (
+        <>
+          <Warming wokenMs={wokenMs} nowMs={nowMs} />
+          <NotWoken winter={winter} wokenMs={wokenMs} />
+        </>
+      ) : null}
       <div
         className="note"
         data-level={state.level === 'vet' || state.level === 'past-every-limit' ? 'act' : undefined}
@@ -91,6 +98,32 @@ export function Waking({ animal, winter }: { readonly animal: Animal; readonly w
       </details>
       {winter.summary ? <Summary summary={winter.summary} animal={animal} /> : null}
     </section>
+  );
+}
+
+/** The way back on the first day: without its diary entry the sleep and its watch go on. */
+function NotWoken({ winter, wokenMs }: { readonly winter: Winter; readonly wokenMs: number }) {
+  const [trouble, setTrouble] = useState<Error>();
+  const mayWrite = useMayWrite();
+  const entry = winter.entries.find((one) => one.kind === 'woken' && one.atMs === wokenMs);
+  if (!entry || !mayWrite) return null;
+  const undo = async () => {
+    setTrouble(undefined);
+    try {
+      const { atMs: _, ...record } = entry;
+      const unsent = await takeBack(entry.id);
+      if (!unsent) await deleteEntry({ kind: 'diary', record, what: say('web.diary.kind.woken') });
+    } catch (problem) {
+      setTrouble(problem as Error);
+    }
+  };
+  return (
+    <>
+      {trouble ? <Trouble error={trouble} /> : null}
+      <button type="button" className="button no-print" data-kind="quiet" onClick={undo}>
+        {say('web.waking.notWoken')}
+      </button>
+    </>
   );
 }
 

@@ -47,5 +47,9 @@ export const recordsWords = {
   'records.file.source': 'Came by',
   'records.file.came': 'As it came (°C)',
   'records.file.reason': 'Why corrected',
+  'records.inUse.stay': 'An animal is in it now: end the stay first. Nothing was deleted.',
+  'records.inUse.asleep': 'This animal is in a box now: end its stay first. Nothing was deleted.',
+  'records.inUse.box': 'Boxes stand in this place: delete them or move them first. Nothing was deleted.',
+  'records.inUse.probe': 'A thermometer hangs in it: move that to another place first. Nothing was deleted.',
   'records.noRule': 'There is no such rule of the watch.',
 } as const;

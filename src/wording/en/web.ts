@@ -6,7 +6,9 @@ import { webCommonWords } from './web-common.ts';
 import { webDailyWords } from './web-daily.ts';
 import { webImportWords } from './web-import.ts';
 import { webKeepingWords } from './web-keeping.ts';
+import { webPhotographWords } from './web-photographs.ts';
 import { webReadingsWords } from './web-readings.ts';
+import { webRecordWords } from './web-record.ts';
 import { webToldWords } from './web-told.ts';
 
 /** English wording of web. Keys begin with the room they belong to; {{name}} stands for a value. */
@@ -19,6 +21,8 @@ export const webWords = {
   ...webCalibrationWords,
   ...webImportWords,
   ...webKeepingWords,
+  ...webPhotographWords,
   ...webReadingsWords,
+  ...webRecordWords,
   ...webToldWords,
 } as const;
