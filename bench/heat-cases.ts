@@ -56,5 +56,5 @@ export function thirtyWinters() {
   );
 }
 
-export const shed = (airChangesPerHour: number, prepared = thirtyWinters()) =>
-  forecastPlace({ kind: 'building', preset: 'brick-outbuilding', airChangesPerHour }, prepared);
+export const shed = (airChangesPerHour: number, prepared = thirtyWinters(), facingDeg = 180) =>
+  forecastPlace({ kind: 'building', preset: 'brick-outbuilding', airChangesPerHour, facingDeg }, prepared);

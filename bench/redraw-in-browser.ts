@@ -4,11 +4,10 @@ import { join } from 'node:path';
 import { chromium, type Page } from 'playwright-core';
 import { startServer } from '../src/server/start.ts';
 
-/** Milliseconds from a key to the winters drawn: the first look, and the whole answer with the ice counted. */
+/** Milliseconds from each key to the winters drawn. */
 export interface Redraw {
   readonly what: string;
-  readonly firstMs: readonly number[];
-  readonly wholeMs: readonly number[];
+  readonly drawnMs: readonly number[];
 }
 
 const MOVES = 16;
@@ -41,7 +40,7 @@ export async function redrawInBrowser(): Promise<Redraw[] | undefined> {
     const found: Redraw[] = [];
     for (const [what, value, place] of moved) {
       await choosePlace(page, place);
-      found.push({ what, ...(await moveOften(page, value)) });
+      found.push({ what, drawnMs: await moveOften(page, value) });
     }
     return found;
   } finally {
@@ -78,17 +77,16 @@ async function choosePlace(page: Page, word: string) {
 
 async function moveOften(page: Page, label: string) {
   const value = page.getByRole('spinbutton', { name: label, exact: true });
-  const [firstMs, wholeMs]: [number[], number[]] = [[], []];
+  const drawnMs: number[] = [];
   for (let move = 0; move < MOVES; move++) {
     // Before the search over builds begins, as while a hand moves. Up and down, so that no end of the range is met.
     await value.press(move < MOVES / 2 ? 'ArrowUp' : 'ArrowDown');
     await page.waitForTimeout(800);
-    const [first, whole] = await page.evaluate(() => {
+    const drawn = await page.evaluate(() => {
       const { seen } = globalThis as unknown as { seen: { keyAt: number; drawnAt: number[] } };
-      return seen.drawnAt.map((at) => at - seen.keyAt);
+      return seen.drawnAt.map((at) => at - seen.keyAt)[0];
     });
-    if (first !== undefined) firstMs.push(first);
-    if (whole !== undefined) wholeMs.push(whole);
+    if (drawn !== undefined) drawnMs.push(drawn);
   }
-  return { firstMs, wholeMs };
+  return drawnMs;
 }

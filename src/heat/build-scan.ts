@@ -1,4 +1,4 @@
-/** The hot loop of the search: one build through many winters, counted as it runs, nothing stored and nothing allocated per hour. */
+/** The hot loops of the search: one build through many winters, counted as it runs, nothing allocated per hour. */
 import type { Recursion } from './run.ts';
 
 /** A stretch of one winter: where to begin so that the start is forgotten, and the samples that count. */
@@ -27,6 +27,41 @@ export interface ScanCount {
   sumC: number;
   lowestC: number;
   highestC: number;
+}
+
+/** Counts samples `from` to `to` of temperatures already run into `count`. */
+export function countSamples(
+  tempC: Float64Array,
+  from: number,
+  to: number,
+  limits: ScanLimits,
+  count: ScanCount,
+): void {
+  const { lowC, highC, coldC, warmC } = limits;
+  let [inBand, cold, warm, below, above, sum] = [0, 0, 0, 0, 0, 0];
+  let lowest = Number.POSITIVE_INFINITY;
+  let highest = Number.NEGATIVE_INFINITY;
+  for (let k = from; k <= to; k++) {
+    const t = tempC[k]!;
+    sum += t;
+    if (t < lowC) {
+      below += 1;
+      if (t < coldC) cold += 1;
+    } else if (t > highC) {
+      above += 1;
+      if (t > warmC) warm += 1;
+    } else inBand += 1;
+    if (t < lowest) lowest = t;
+    if (t > highest) highest = t;
+  }
+  count.inBand = inBand;
+  count.cold = cold;
+  count.warm = warm;
+  count.below = below;
+  count.above = above;
+  count.sumC = sum;
+  count.lowestC = lowest;
+  count.highestC = highest;
 }
 
 const WIDTH = 4;

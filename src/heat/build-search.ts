@@ -3,9 +3,10 @@ import { addDays } from '../measure/day.ts';
 import { type Band, usualBand } from './answer.ts';
 import { buildBox } from './box.ts';
 import { buildChoices, buildCosts, keptWinter } from './build-costs.ts';
-import { type ScanCount, type ScanStretch, scanStretch } from './build-scan.ts';
+import { countSamples, type ScanCount, scanStretch } from './build-scan.ts';
 import type { BoxDescription } from './description.ts';
 import { type PlaceForecast, SLEEPING_HEAT_W_PER_KG, type SleepWindow, sleepStretches } from './forecast.ts';
+import { BoxFrost } from './freezing-forecast.ts';
 import { findModes } from './modes.ts';
 import { makeRecursion } from './run.ts';
 
@@ -64,23 +65,52 @@ const SEARCH_ACCURACY_K = 0.02;
 /** The start of a run is forgotten after this many of the slowest time constants. */
 const FORGET = 6;
 
-/** Stretches of a place's winters that a sleep covers, to be scanned with boxes. Half-known winters are none to judge by. */
-function stretchesOf(place: PlaceForecast, sleep: SleepWindow): readonly (ScanStretch & { readonly stepS: number })[] {
-  return sleepStretches(place, sleep).flatMap(({ place: winter, from, to }) => {
-    const countFrom = Math.max(from, 0);
-    const countTo = Math.min(to, winter.airC.length - 1);
-    if (countTo - countFrom < 0.8 * (to - from)) return [];
-    const unknown = winter.unknownShare?.subarray(countFrom, countTo + 1);
-    if (unknown && unknown.reduce((sum, share) => sum + share, 0) > 0.1 * unknown.length) return [];
-    return [{ airC: winter.airC, floorC: winter.floorC, runFrom: 0, countFrom, countTo, stepS: winter.stepS }];
+/** One winter of a place, and the part of it that each sleep covers. */
+interface SearchWinter {
+  readonly airC: Float64Array;
+  readonly floorC: Float64Array;
+  readonly stepS: number;
+  readonly sleeps: readonly { readonly sleep: number; readonly countFrom: number; readonly countTo: number }[];
+  /** First and last sample any of them counts. */
+  readonly firstFrom: number;
+  readonly lastTo: number;
+}
+
+/** A place's winters that sleeps cover, to be scanned with boxes. Half-known winters are none to judge by. */
+function wintersOf(place: PlaceForecast, sleeps: readonly SleepWindow[]): SearchWinter[] {
+  const found = new Map<
+    Float64Array,
+    SearchWinter & { sleeps: SearchWinter['sleeps'][number][]; firstFrom: number; lastTo: number }
+  >();
+  sleeps.forEach((window, sleep) => {
+    let reached = false;
+    for (const { place: winter, from, to } of sleepStretches(place, window)) {
+      const { airC, floorC, stepS } = winter;
+      const countFrom = Math.max(from, 0);
+      const countTo = Math.min(to, airC.length - 1);
+      if (countTo - countFrom < 0.8 * (to - from)) continue;
+      const unknown = winter.unknownShare?.subarray(countFrom, countTo + 1);
+      if (unknown && unknown.reduce((sum, share) => sum + share, 0) > 0.1 * unknown.length) continue;
+      let one = found.get(airC);
+      if (!one) {
+        one = { airC, floorC, stepS, sleeps: [], firstFrom: countFrom, lastTo: countTo };
+        found.set(airC, one);
+      }
+      one.sleeps.push({ sleep, countFrom, countTo });
+      one.firstFrom = Math.min(one.firstFrom, countFrom);
+      one.lastTo = Math.max(one.lastTo, countTo);
+      reached = true;
+    }
+    if (!reached) throw new RangeError('no winter of the record reaches the days of the sleep');
   });
+  return [...found.values()];
 }
 
 /** Scores boxes in one place. Keeps the work that depends only on the place and the dates. */
 export class BuildScorer {
   readonly #place: PlaceForecast;
   readonly #band: Band;
-  readonly #stretches = new Map<string, ReturnType<typeof stretchesOf>>();
+  readonly #winters = new Map<string, readonly SearchWinter[]>();
   #scratch = new Float64Array(0);
 
   constructor(place: PlaceForecast, band: Band = usualBand) {
@@ -88,7 +118,7 @@ export class BuildScorer {
     this.#band = band;
   }
 
-  /** Scores of a box for each sleep; the box is solved once. */
+  /** Scores of a box for each sleep; the box is solved once. A winter in which its bottles freeze is run with their ice. */
   scores(box: BoxDescription, sleeps: readonly SleepWindow[]): BuildScore[] {
     const model = buildBox(box);
     const modes = findModes(model.network);
@@ -96,58 +126,86 @@ export class BuildScorer {
     const limits = { ...this.#band, coldC: keptWinter.coldC, warmC: keptWinter.warmC };
     const count: ScanCount = { inBand: 0, cold: 0, warm: 0, below: 0, above: 0, sumC: 0, lowestC: 0, highestC: 0 };
     const recursions = new Map<number, ReturnType<typeof makeRecursion>>();
-    return sleeps.map((sleep) => {
-      const key = `${sleep.from}/${sleep.days}`;
-      let stretches = this.#stretches.get(key);
-      if (!stretches) {
-        stretches = stretchesOf(this.#place, sleep);
-        this.#stretches.set(key, stretches);
+    const frost = new BoxFrost(model, modes, heatW, [model.nodes.animal], SEARCH_ACCURACY_K);
+    const sums = sleeps.map(emptySum);
+    for (const winter of this.#wintersFor(sleeps)) {
+      const { airC, floorC, stepS, firstFrom, lastTo } = winter;
+      let recursion = recursions.get(stepS);
+      if (!recursion) {
+        recursion = makeRecursion(modes, model.nodes.animal, stepS, { accuracyK: SEARCH_ACCURACY_K });
+        recursions.set(stepS, recursion);
       }
-      if (stretches.length === 0) throw new RangeError('no winter of the record reaches the days of the sleep');
-      let kept = 0;
-      let [inBand, below, above, cold, warm, hours, sumC, samples] = [0, 0, 0, 0, 0, 0, 0, 0];
-      let lowestC = Number.POSITIVE_INFINITY;
-      let highestC = Number.NEGATIVE_INFINITY;
-      for (const stretch of stretches) {
-        let recursion = recursions.get(stretch.stepS);
-        if (!recursion) {
-          recursion = makeRecursion(modes, model.nodes.animal, stretch.stepS, { accuracyK: SEARCH_ACCURACY_K });
-          recursions.set(stretch.stepS, recursion);
+      if (this.#scratch.length < airC.length) this.#scratch = new Float64Array(airC.length);
+      const forget = Math.ceil(FORGET / (modes.rates[0]! * stepS));
+      const scratch = this.#scratch;
+      const icy = frost.run(airC, floorC, stepS, firstFrom, lastTo, [scratch]);
+      for (const { sleep, countFrom, countTo } of winter.sleeps) {
+        if (icy) countSamples(scratch, countFrom, countTo, limits, count);
+        else {
+          const runFrom = Math.max(0, countFrom - forget);
+          scanStretch(recursion, { airC, floorC, runFrom, countFrom, countTo }, heatW, limits, scratch, count);
         }
-        const forget = Math.ceil(FORGET / (modes.rates[0]! * stretch.stepS));
-        const runFrom = Math.max(0, stretch.countFrom - forget);
-        if (this.#scratch.length < stretch.countTo - runFrom + 1) this.#scratch = new Float64Array(stretch.airC.length);
-        scanStretch(recursion, { ...stretch, runFrom }, heatW, limits, this.#scratch, count);
-        const n = stretch.countTo - stretch.countFrom + 1;
-        const hour = stretch.stepS / 3600;
-        if (count.cold === 0 && count.warm === 0 && count.inBand >= keptWinter.inBandShare * n) kept += 1;
-        inBand += count.inBand * hour;
-        below += count.below * hour;
-        above += count.above * hour;
-        cold += count.cold * hour;
-        warm += count.warm * hour;
-        hours += n * hour;
-        sumC += count.sumC;
-        samples += n;
-        lowestC = Math.min(lowestC, count.lowestC);
-        highestC = Math.max(highestC, count.highestC);
+        addCount(sums[sleep]!, count, countTo - countFrom + 1, stepS / 3600);
       }
-      const winters = stretches.length;
-      return {
-        winters,
-        keptShare: kept / winters,
-        inBandShare: inBand / hours,
-        belowH: below / winters,
-        aboveH: above / winters,
-        coldH: cold / winters,
-        warmH: warm / winters,
-        meanC: sumC / samples,
-        lowestC,
-        highestC,
-      };
-    });
+    }
+    return sums.map(scoreOf);
+  }
+
+  #wintersFor(sleeps: readonly SleepWindow[]): readonly SearchWinter[] {
+    const key = sleeps.map(({ from, days }) => `${from}/${days}`).join();
+    let winters = this.#winters.get(key);
+    if (!winters) {
+      winters = wintersOf(this.#place, sleeps);
+      this.#winters.set(key, winters);
+    }
+    return winters;
   }
 }
+
+const emptySum = () => ({
+  winters: 0,
+  kept: 0,
+  inBand: 0,
+  below: 0,
+  above: 0,
+  cold: 0,
+  warm: 0,
+  hours: 0,
+  sumC: 0,
+  samples: 0,
+  lowestC: Number.POSITIVE_INFINITY,
+  highestC: Number.NEGATIVE_INFINITY,
+});
+type ScoreSum = ReturnType<typeof emptySum>;
+
+/** Adds one winter's count of `samples`, each `hour` hours long. */
+function addCount(sum: ScoreSum, count: ScanCount, samples: number, hour: number): void {
+  sum.winters += 1;
+  if (count.cold === 0 && count.warm === 0 && count.inBand >= keptWinter.inBandShare * samples) sum.kept += 1;
+  sum.inBand += count.inBand * hour;
+  sum.below += count.below * hour;
+  sum.above += count.above * hour;
+  sum.cold += count.cold * hour;
+  sum.warm += count.warm * hour;
+  sum.hours += samples * hour;
+  sum.sumC += count.sumC;
+  sum.samples += samples;
+  sum.lowestC = Math.min(sum.lowestC, count.lowestC);
+  sum.highestC = Math.max(sum.highestC, count.highestC);
+}
+
+const scoreOf = (sum: ScoreSum): BuildScore => ({
+  winters: sum.winters,
+  keptShare: sum.kept / sum.winters,
+  inBandShare: sum.inBand / sum.hours,
+  belowH: sum.below / sum.winters,
+  aboveH: sum.above / sum.winters,
+  coldH: sum.cold / sum.winters,
+  warmH: sum.warm / sum.winters,
+  meanC: sum.sumC / sum.samples,
+  lowestC: sum.lowestC,
+  highestC: sum.highestC,
+});
 
 /** The box with its outermost shell's first wall at a thickness and so many litres of bottles in it. */
 export function withWallAndWater(box: BoxDescription, wallMm: number, litres: number): BoxDescription {

@@ -11,7 +11,7 @@ import {
 } from './answer.ts';
 import { type BoxModel, buildBox } from './box.ts';
 import type { BoxDescription, WeatherPlace } from './description.ts';
-import { boxWithFreezing, frostRunner } from './freezing-forecast.ts';
+import { BoxFrost } from './freezing-forecast.ts';
 import { findModes, type Modes, sineResponse, steadyGain } from './modes.ts';
 import { DAY_S } from './periodic.ts';
 import { buildPlace, type PlaceModel } from './place.ts';
@@ -105,8 +105,6 @@ export interface BoxForecastRequest {
   readonly band?: Band;
   /** Heat of the animal, W; default 0.01 W per kg, between 0.003 and 0.03 at 5 °C. */
   readonly heatW?: number;
-  /** False leaves the ice in the bottles out of account: for a first look while a value still moves. Default true. */
-  readonly countIce?: boolean;
 }
 
 interface BoxWinter {
@@ -233,9 +231,11 @@ export function forecastBox(request: BoxForecastRequest): BoxForecast {
   const { place, box, sleep, band = usualBand } = request;
   const model = buildBox(box);
   const modes = findModes(model.network);
-  const runner = frostRunner(model, modes);
+  const { animal: animalNode, probe: probeNode } = model.nodes;
+  const apart = probeNode !== animalNode;
   const heatW = request.heatW ?? ((box.animal?.massG ?? 0) / 1000) * SLEEPING_HEAT_W_PER_KG;
   const heat = Float64Array.of(heatW);
+  const frost = new BoxFrost(model, modes, heatW, apart ? [animalNode, probeNode] : [animalNode]);
   const still = Float64Array.of(0);
   const byStep = new Map<number, { animal: Recursion; probe: Recursion }>();
   const winters: BoxWinter[] = [];
@@ -243,8 +243,8 @@ export function forecastBox(request: BoxForecastRequest): BoxForecast {
     let recursion = byStep.get(one.stepS);
     if (!recursion) {
       recursion = {
-        animal: makeRecursion(modes, model.nodes.animal, one.stepS),
-        probe: makeRecursion(modes, model.nodes.probe, one.stepS),
+        animal: makeRecursion(modes, animalNode, one.stepS),
+        probe: makeRecursion(modes, probeNode, one.stepS),
       };
       byStep.set(one.stepS, recursion);
     }
@@ -254,19 +254,13 @@ export function forecastBox(request: BoxForecastRequest): BoxForecast {
     const animalC = new Float64Array(n);
     run(animal, inputs, animalC, 'settled');
     let probeC = animalC;
-    if (model.nodes.probe !== model.nodes.animal) {
+    if (apart) {
       probeC = new Float64Array(n);
       run(probe, inputs, probeC, 'settled');
     }
-    // Bottles that freeze hold the box at 0 °C for days: there the linear run gives way to one that counts their ice.
-    const frost =
-      request.countIce === false
-        ? undefined
-        : boxWithFreezing(runner, inputs, one.stepS, [model.nodes.animal, model.nodes.probe]);
-    if (frost) {
-      animalC.set(frost[0]!);
-      if (probeC !== animalC) probeC.set(frost[1]!);
-    }
+    // Bottles that freeze hold the box at 0 °C for days: there a run that counts their ice takes the place of the linear one.
+    const [first, last] = [Math.max(from, 0), Math.min(to, n - 1)];
+    frost.run(one.airC, one.floorC, one.stepS, first, last, apart ? [animalC, probeC] : [animalC]);
     if (one.unknownShare) {
       const share = new Float64Array(n);
       run(animal, [one.unknownShare, one.unknownShare, still], share, 'settled');
@@ -300,7 +294,7 @@ export function forecastBox(request: BoxForecastRequest): BoxForecast {
 
 /**
  * Answers alone of one build over many winters, for searches: only the animal's temperature, from as long before the sleep
- * as the box remembers, in one array that is used again.
+ * as the box remembers (its ice from the first frost on), in one array that is used again.
  */
 export function answersOfBuild(
   stretches: readonly SleepStretch[],
@@ -310,6 +304,7 @@ export function answersOfBuild(
 ): WinterAnswer[] {
   const model = buildBox(box);
   const modes = findModes(model.network);
+  const frost = new BoxFrost(model, modes, heatW, [model.nodes.animal]);
   const heat = Float64Array.of(heatW);
   const still = Float64Array.of(0);
   let space = new Float64Array(0);
@@ -325,15 +320,15 @@ export function answersOfBuild(
     const memory = Math.ceil(8 / (modes.rates[0]! * stepS));
     const begin = Math.max(0, Math.min(from, airC.length - 1) - memory);
     const end = Math.min(to + 1, airC.length);
-    const n = end - begin;
-    if (space.length < n) space = new Float64Array(n);
-    const tempC = space.subarray(0, n);
+    if (space.length < airC.length) space = new Float64Array(airC.length);
+    const tempC = space.subarray(begin, end);
     run(recursion, [airC.subarray(begin, end), floorC.subarray(begin, end), heat], tempC, 'settled');
+    frost.run(airC, floorC, stepS, Math.max(from, 0), end - 1, [space]);
     if (unknownShare) {
-      const share = new Float64Array(n);
+      const share = new Float64Array(end - begin);
       const shares = unknownShare.subarray(begin, end);
       run(recursion, [shares, shares, still], share, 'settled');
-      for (let k = 0; k < n; k++) if (share[k]! > UNKNOWN_FROM) tempC[k] = Number.NaN;
+      for (let k = 0; k < share.length; k++) if (share[k]! > UNKNOWN_FROM) tempC[k] = Number.NaN;
     }
     const startMs = place.startMs + from * stepS * 1000;
     return answerWinter(place.winter.label, { startMs, stepS, tempC: stretch(tempC, from - begin, to - begin) }, band);

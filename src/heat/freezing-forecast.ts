@@ -1,16 +1,13 @@
-/**
- * Continues a box's fast linear run where its bottles reach 0 °C: from there until they have thawed, and are clear of 0 °C, the
- * enthalpy-aware run takes over, then the linear run again from the state it left.
- */
+/** Ice in a box: finds the winters in which its bottles reach 0 °C, and runs those with their freezing counted. */
 import type { BoxModel } from './box.ts';
-import { type FreezingNode, type FreezingRegimes, runWithFreezing, WATER } from './freezing.ts';
+import { type FreezingNode, WATER } from './freezing.ts';
+import type { FrostInput } from './frost-phase.ts';
+import { FrostRun } from './frost-run.ts';
 import type { Modes } from './modes.ts';
-import { linearHold, makeRecursion, type Recursion, type RunStart, run } from './run.ts';
+import { makeRecursion, type Recursion, run } from './run.ts';
 
-/** The linear run takes over again when all bottles are this far above freezing, K. */
-const CLEAR_K = 0.05;
-/** Hours handed to the enthalpy-aware run at a time. */
-const CHUNK_STEPS = 48;
+/** A box has forgotten how a run began after this many of its slowest times, to a third of a thousandth. */
+const FORGET = 8;
 
 /** Bottles of a box as freezing nodes: their nodes hold nothing but water. */
 function bottlesOf(model: BoxModel): FreezingNode[] {
@@ -20,132 +17,83 @@ function bottlesOf(model: BoxModel): FreezingNode[] {
   });
 }
 
-/** What the winters of one box share. */
-export interface FrostRunner {
-  readonly model: BoxModel;
-  readonly modes: Modes;
-  readonly bottles: readonly FreezingNode[];
-  readonly regimes: FreezingRegimes;
-  /** By step and node. */
-  readonly recursions: Map<string, Recursion>;
+/** The frosts of one box, over any number of winters. What it needs is made when a bottle first freezes. */
+export class BoxFrost {
+  readonly #model: BoxModel;
+  readonly #modes: Modes;
+  readonly #wanted: readonly number[];
+  readonly #accuracyK: number;
+  readonly #bottles: readonly FreezingNode[];
+  /** By step. */
+  readonly #recursions = new Map<number, Recursion[]>();
+  readonly #runs = new Map<number, FrostRun>();
+  readonly #heatW: number;
+  #scratch = new Float64Array(0);
+
+  /** `wanted`: the nodes whose temperatures are asked for; `heatW`: the animal's. Errors stay under `accuracyK`. */
+  constructor(model: BoxModel, modes: Modes, heatW: number, wanted: readonly number[], accuracyK = 0.002) {
+    this.#model = model;
+    this.#heatW = heatW;
+    this.#modes = modes;
+    this.#wanted = wanted;
+    this.#accuracyK = accuracyK;
+    this.#bottles = bottlesOf(model);
+  }
+
+  /**
+   * Writes samples `from` to `to` of the wanted temperatures into the same samples of `outputs` (and leaves some before them changed)
+   * when a bottle freezes before `to`. Gives false, having written nothing, when none does, for then the linear run is right as it
+   * is. Air and floor as series from the winter's first sample on.
+   */
+  run(
+    airC: Float64Array,
+    floorC: Float64Array,
+    stepS: number,
+    from: number,
+    to: number,
+    outputs: readonly Float64Array[],
+  ): boolean {
+    if (this.#bottles.length === 0 || !(everBelow(airC, to) || everBelow(floorC, to))) return false;
+    const frost = this.#firstFrost(airC, floorC, stepS, to);
+    if (frost === undefined) return false;
+    let frostRun = this.#runs.get(stepS);
+    if (!frostRun) {
+      const { network, inputs } = this.#model;
+      const given = network.inputs.map((_, j): FrostInput => {
+        if (j === inputs.placeAir) return 'first';
+        return j === inputs.floor ? 'second' : this.#heatW;
+      });
+      const setup = { network, inputs: given, lumps: this.#bottles, wanted: this.#wanted, stepS };
+      frostRun = new FrostRun({ ...setup, accuracyK: this.#accuracyK }, this.#modes);
+      this.#runs.set(stepS, frostRun);
+    }
+    const memory = Math.ceil(FORGET / (this.#modes.rates[0]! * stepS));
+    frostRun.run(airC, floorC, Math.max(0, Math.min(frost, from) - memory), to, outputs);
+    return true;
+  }
+
+  /** The first sample up to `to` at which a linear run has a bottle at 0 °C, near enough. */
+  #firstFrost(airC: Float64Array, floorC: Float64Array, stepS: number, to: number): number | undefined {
+    let recursions = this.#recursions.get(stepS);
+    if (!recursions) {
+      const accuracy = { accuracyK: this.#accuracyK };
+      recursions = this.#bottles.map(({ node }) => makeRecursion(this.#modes, node, stepS, accuracy));
+      this.#recursions.set(stepS, recursions);
+    }
+    if (this.#scratch.length <= to) this.#scratch = new Float64Array(to + 1);
+    const course = this.#scratch.subarray(0, to + 1);
+    const inputs = [airC.subarray(0, to + 1), floorC.subarray(0, to + 1), Float64Array.of(this.#heatW)];
+    let first: number | undefined;
+    for (const recursion of recursions) {
+      run(recursion, inputs, course, 'settled');
+      for (let k = 0; k < (first ?? course.length); k++) if (course[k]! <= this.#accuracyK) first = k;
+    }
+    return first;
+  }
 }
 
-export const frostRunner = (model: BoxModel, modes: Modes): FrostRunner => ({
-  model,
-  modes,
-  bottles: bottlesOf(model),
-  regimes: new Map(),
-  recursions: new Map(),
-});
-
-/**
- * Temperatures of `wanted` nodes of a box, the freezing of its bottles counted: one array as long as the inputs for each. Inputs as for
- * `run`. Undefined when no bottle reaches 0 °C, for then the linear run is right as it is.
- */
-export function boxWithFreezing(
-  runner: FrostRunner,
-  inputs: readonly Float64Array[],
-  stepS: number,
-  wanted: readonly number[],
-): Float64Array[] | undefined {
-  const { model, modes, bottles, regimes, recursions } = runner;
-  const samples = inputs.reduce((most, input) => Math.max(most, input.length), 1);
-  if (bottles.length === 0 || !inputs.some((input) => input.length === samples && input.some((value) => value < 0)))
-    return undefined;
-  // Overwritten by the next linear run.
-  let scratch = new Float64Array(0);
-  const part = (from: number, to: number) =>
-    inputs.map((input) => (input.length === 1 ? input : input.subarray(from, to)));
-  const linear = (node: number, from: number, to: number, start: RunStart) => {
-    const key = `${stepS}/${node}`;
-    let recursion = recursions.get(key);
-    if (!recursion) {
-      recursion = makeRecursion(modes, node, stepS, { accuracyK: 0.002 });
-      recursions.set(key, recursion);
-    }
-    if (scratch.length < to - from) scratch = new Float64Array(samples);
-    const course = scratch.subarray(0, to - from);
-    run(recursion, part(from, to), course, start);
-    return course;
-  };
-
-  let out: Float64Array[] | undefined;
-  let at = 0;
-  let state: RunStart = 'settled';
-  while (at < samples) {
-    let frost = samples;
-    for (const { node } of bottles) {
-      const reached = linear(node, at, samples, state).findIndex((value) => value <= 0);
-      if (reached >= 0) frost = Math.min(frost, at + reached);
-    }
-    if (frost === samples && !out) return undefined;
-    out ??= wanted.map(() => new Float64Array(samples));
-    // The sample before the first at 0 °C begins the frost.
-    const begins = frost === samples ? samples : Math.max(frost - 1, at);
-    for (let w = 0; w < wanted.length && begins > at; w++) out[w]!.set(linear(wanted[w]!, at, begins, state), at);
-    if (begins === samples) break;
-    let now = everyNode(modes, inputs, stepS, at, begins, state);
-    let ice: Float64Array | undefined;
-    let k = begins;
-    while (k < samples) {
-      const to = Math.min(k + CHUNK_STEPS, samples - 1);
-      const { sampledC, endC, endIceShare } = runWithFreezing(
-        model.network,
-        bottles,
-        part(k, to + 1),
-        stepS,
-        now,
-        ice,
-        regimes,
-      );
-      for (let w = 0; w < wanted.length; w++) out[w]!.set(sampledC[wanted[w]!]!, k);
-      now = endC;
-      ice = endIceShare;
-      k = to === samples - 1 ? samples : to;
-      if (bottles.every(({ node }, b) => ice![b]! <= 0 && now[node]! > CLEAR_K)) break;
-    }
-    at = k;
-    state = now;
-  }
-  return out;
-}
-
-/**
- * Temperatures of all nodes at sample `until` of a linear run from `at`, by one pass over the modes. What lies more than ten of the
- * slowest times back is forgotten.
- */
-function everyNode(
-  modes: Modes,
-  inputs: readonly Float64Array[],
-  stepS: number,
-  at: number,
-  until: number,
-  state: RunStart,
-): Float64Array {
-  const { rates, drives, projection, nodeCount, inputCount } = modes;
-  const m = rates.length;
-  const value = (u: number, k: number) => (inputs[u]!.length === 1 ? inputs[u]![0]! : inputs[u]![k]!);
-  const memory = Math.ceil(10 / (rates[0]! * stepS));
-  const from = Math.max(at, until - memory);
-  const known = state !== 'settled' && from === at;
-  const z = new Float64Array(m);
-  for (let i = 0; i < m; i++) {
-    let x = 0;
-    if (known) for (let node = 0; node < nodeCount; node++) x += projection[i * nodeCount + node]! * state[node]!;
-    else for (let u = 0; u < inputCount; u++) x += (drives[i * inputCount + u]! * value(u, from)) / rates[i]!;
-    const { pole, early, late } = linearHold(rates[i]!, stepS);
-    for (let k = from; k < until; k++) {
-      let push = 0;
-      for (let u = 0; u < inputCount; u++)
-        push += drives[i * inputCount + u]! * (early * value(u, k) + late * value(u, k + 1));
-      x = pole * x + push;
-    }
-    z[i] = x;
-  }
-  return Float64Array.from({ length: nodeCount }, (_, node) => {
-    let tempC = 0;
-    for (let i = 0; i < m; i++) tempC += modes.shapes[node * m + i]! * z[i]!;
-    for (let u = 0; u < inputCount; u++) tempC += modes.direct[node * inputCount + u]! * value(u, until);
-    return tempC;
-  });
+/** A box whose surroundings never fall below 0 °C has no ice: every temperature in it lies between theirs, or above by the animal's heat. */
+function everBelow(values: Float64Array, to: number): boolean {
+  for (let k = 0; k <= to; k++) if (values[k]! < 0) return true;
+  return false;
 }

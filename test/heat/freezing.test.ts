@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { runWithFreezing, WATER, waterEnthalpyJ, waterTemperatureC } from '../../src/heat/freezing.ts';
+import { WATER, waterEnthalpyJ, waterTemperatureC } from '../../src/heat/freezing.ts';
 import { freezeFromSurface, plankFreezingS } from '../../src/heat/freezing-front.ts';
 import { findModes } from '../../src/heat/modes.ts';
 import { NetworkBuilder } from '../../src/heat/network.ts';
 import { makeRecursion, run as runLinear } from '../../src/heat/run.ts';
+import { runWithFreezing } from '../support/exact-freezing.ts';
 
 function boxWithBottles(waterKg: number) {
   const builder = new NetworkBuilder();

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { runWithFreezing, WATER } from '../../src/heat/freezing.ts';
+import { WATER } from '../../src/heat/freezing.ts';
 import { freezeFromSurface, plankFreezingS } from '../../src/heat/freezing-front.ts';
 import { NetworkBuilder } from '../../src/heat/network.ts';
+import { runWithFreezing } from '../support/exact-freezing.ts';
 import { solveAdaptively } from './adaptive-solver.ts';
 
 const ice = { conductivityWmK: 2.22, specificHeatJkgK: 2050 };

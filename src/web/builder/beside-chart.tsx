@@ -4,15 +4,12 @@ import { useFigures } from '../data/group.ts';
 import { Why } from '../parts/text.tsx';
 import type { Forecast, ProbeDifference } from './forecast.worker.ts';
 
-/** What is to be known beside the curves: ice, hours not known, the probe, a power cut, and what was taken for granted. */
+/** What is to be known beside the curves: hours not known, the probe, a power cut, and what was taken for granted. */
 export function BesideChart({ forecast }: { readonly forecast: Forecast }) {
-  const { answer, refrigerator, probe, notes, iceCounted } = forecast;
+  const { answer, refrigerator, probe, notes } = forecast;
   const unknown = Math.round(answer.unknownHours);
   return (
     <>
-      <p className="small soft" role="status">
-        {iceCounted ? '' : say('web.builder.iceWaits')}
-      </p>
       {unknown > 0 ? <p>{say('web.builder.unknownHours', { count: unknown, hours: figure(unknown) })}</p> : null}
       {refrigerator ? <Refrigerator of={refrigerator} /> : null}
       {refrigerator ? notes.map((note) => <p key={note.key}>{say(note)}</p>) : null}

@@ -56,8 +56,6 @@ export interface Forecast {
   readonly refrigerator?: Pick<RefrigeratorForecast, 'powerCut' | 'duty' | 'shelfDifferenceK'>;
   readonly probe: ProbeDifference | undefined;
   readonly notes: readonly Message[];
-  /** False for a first look, in which bottles that freeze are not yet followed. */
-  readonly iceCounted: boolean;
 }
 
 export interface PlaceOffered {
@@ -66,7 +64,7 @@ export interface PlaceOffered {
   readonly description: WeatherPlace;
 }
 
-/** One of the builds found, its winters run again with the ice in its bottles counted. */
+/** One of the builds found, with the full answer over its winters. */
 export interface ConfirmedBuild extends ScoredBuild {
   readonly answer: AnswerOverWinters;
 }
@@ -152,7 +150,6 @@ function coldStore(question: Question, label: string): Forecast {
     refrigerator: { powerCut, duty, shelfDifferenceK },
     probe: probeDifference([found]),
     notes,
-    iceCounted: true,
   });
 }
 
@@ -191,13 +188,12 @@ const answers = {
   },
 
   /**
-   * The box through all winters, with every hour for the chart; `countIce` false for a first look while a value moves. `label` names
-   * what stands for the winters where no winter reaches.
+   * The box through all winters, with every hour for the chart. `label` names what stands for the winters where no winter reaches.
    */
-  forecast(question: Question, countIce: boolean, label: string): Forecast {
-    const { place, box } = question;
+  forecast(question: Question, label: string): Forecast {
+    const { place } = question;
     if (place.kind === 'refrigerator') return coldStore(question, label);
-    const found = forecastBox({ ...question, place: placeFor(place), countIce });
+    const found = forecastBox({ ...question, place: placeFor(place) });
     const drawn = found.winters.map(
       (one): WinterDrawn => ({
         label: one.label,
@@ -214,13 +210,12 @@ const answers = {
       box: found.box,
       probe: probeDifference(found.winters),
       notes: notesOn(place),
-      iceCounted: countIce || !box.ballast?.length,
     });
   },
 
   /**
-   * What would make the build stay in its band: the search, the sensitivities, how far the answer may lie off. The builds found are
-   * run again with the ice in their bottles counted; those that then fail are left out.
+   * What would make the build stay in its band: the search, the sensitivities, how far the answer may lie off. The search judges to 0.02 K:
+   * the builds found are run once more in full, and one that lies on a limit and then fails is left out.
    */
   advise(
     question: Question,

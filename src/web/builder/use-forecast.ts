@@ -3,9 +3,6 @@ import { useEffect, useRef, useState } from 'react';
 import { say } from '../../wording/say.ts';
 import type { Forecast, ForecastWorker, Question } from './forecast.worker.ts';
 
-/** Once no value has moved for so long, the first look gives way to the whole answer. */
-const RESTS_MS = 150;
-
 interface Asker {
   readonly ask: (question: Question) => void;
   readonly end: () => void;
@@ -13,33 +10,24 @@ interface Asker {
 
 /**
  * Asks the worker for the newest question. While a value moves, one question is under way and only the newest waits: the
- * picture follows the hand instead of queueing behind it. The first look comes at once; bottles that freeze are followed
- * when the hand rests.
+ * picture follows the hand instead of queueing behind it.
  */
 function askerOf(
   worker: Remote<ForecastWorker>,
   found: (forecast: Forecast | undefined, refused: string) => void,
 ): Asker {
-  let waiting: { question: Question; countIce: boolean } | undefined;
+  let waiting: Question | undefined;
   let busy = false;
   let over = false;
-  let rest: ReturnType<typeof setTimeout> | undefined;
   const work = async () => {
     if (busy) return;
     busy = true;
     while (waiting && !over) {
-      const now = waiting;
+      const question = waiting;
       waiting = undefined;
       try {
-        const answer = await worker.forecast(now.question, now.countIce, say('web.builder.everyWinter'));
-        if (over) return;
-        found(answer, '');
-        // A newer question may have come in while this one was under way.
-        if (!answer.iceCounted && !waiting)
-          rest = setTimeout(() => {
-            waiting = { question: now.question, countIce: true };
-            void work();
-          }, RESTS_MS);
+        const answer = await worker.forecast(question, say('web.builder.everyWinter'));
+        if (!over) found(answer, '');
       } catch (problem) {
         if (!over) found(undefined, (problem as Error).message);
       }
@@ -48,13 +36,11 @@ function askerOf(
   };
   return {
     ask: (question) => {
-      clearTimeout(rest);
-      waiting = { question, countIce: false };
+      waiting = question;
       void work();
     },
     end: () => {
       over = true;
-      clearTimeout(rest);
     },
   };
 }

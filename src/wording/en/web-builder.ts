@@ -31,7 +31,6 @@ export const webBuilderWords = {
   'web.builder.probe': 'Probe of the thermometer',
   'web.builder.everyWinter': 'every winter',
   'web.builder.largerThanPlace': 'The box does not go into this place. Choose a smaller box or a larger place.',
-  'web.builder.iceWaits': 'Bottles that freeze are followed when nothing moves any more …',
   'web.builder.chartCaption.cold':
     'Heavy: the animal in its box. Dotted ochre: the air of the shelf. The light stripe is the band. The kitchen is taken to be the same in every winter.',
   'web.builder.byThermostat': 'held by the thermostat',
