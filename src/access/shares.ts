@@ -89,7 +89,7 @@ export async function shareByToken(
   database: Database,
   token: string,
   nowMs: number,
-): Promise<{ groupId: string; animalId: string; forWhom: string; until: string }> {
+): Promise<{ id: string; groupId: string; animalId: string; forWhom: string; until: string }> {
   const row = await database.kysely
     .selectFrom('shareLinks')
     .selectAll()
@@ -99,6 +99,7 @@ export async function shareByToken(
     .executeTakeFirst();
   if (!row) throw new RecordProblem('not-found', say('access.shareGone'));
   return {
+    id: row.id,
     groupId: row.groupId,
     animalId: row.animalId,
     forWhom: row.forWhom,

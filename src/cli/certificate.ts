@@ -16,10 +16,11 @@ export async function certificateCommand(options: CertificateOptions): Promise<O
     (all ?? []).filter((one) => !one.internal && !one.address.startsWith('fe80')).map((one) => one.address),
   );
   const local = own.includes('.') ? own : `${own}.local`;
-  const names = [...new Set([own, local, 'localhost', '127.0.0.1', '::1', ...addresses])];
-  const made = await makeCertificate(dataFolderOf(options), names, Date.now());
+  const asked = [...new Set([own, local, 'localhost', '127.0.0.1', '::1', ...addresses])];
+  const made = await makeCertificate(dataFolderOf(options), asked, Date.now());
+  const { names, leftOut } = made;
   const port = options.port ?? process.env.STILLWINTER_PORT ?? '8190';
-  const reached = addresses.find((one) => one.includes('.')) ?? local;
+  const reached = addresses.find((one) => one.includes('.') && names.includes(one)) ?? local;
   const address = `https://${reached}:${port}`;
   const { default: qrcode } = await import('qrcode');
   const picture = await qrcode.toString(address, { type: 'utf8', errorCorrectionLevel: 'M' });
@@ -31,9 +32,17 @@ export async function certificateCommand(options: CertificateOptions): Promise<O
     address,
   };
   return {
-    json: { names, address, authorityFile: made.authorityFile, fingerprint: made.fingerprint, until: values.until },
+    json: {
+      names,
+      leftOut,
+      address,
+      authorityFile: made.authorityFile,
+      fingerprint: made.fingerprint,
+      until: values.until,
+    },
     text: [
       say('cli.certificate.made', values),
+      ...(leftOut.length > 0 ? [say('cli.certificate.leftOut', { names: leftOut.join(', ') })] : []),
       '',
       say(made.newAuthority ? 'cli.certificate.trust' : 'cli.certificate.trusted', values),
       '',

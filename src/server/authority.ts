@@ -17,6 +17,7 @@ import {
   X509CertificateGenerator,
 } from '@peculiar/x509';
 import { certificateFiles } from './certificate-files.ts';
+import { localNamesOnly, mayVouchFor } from './name-constraints.ts';
 
 const DAY_MS = 86_400_000;
 const AUTHORITY_DAYS = 3650;
@@ -30,23 +31,29 @@ export interface MadeCertificate {
   readonly fingerprint: string;
   readonly until: Date;
   readonly newAuthority: boolean;
+  /** What the certificate holds for. */
+  readonly names: readonly string[];
+  /** Asked for, but nothing the authority may vouch for. */
+  readonly leftOut: readonly string[];
 }
 
 /**
  * Makes a certificate for the names and addresses of this machine, signed by an authority of its own that is made the first time and
- * kept, so that phones that trust it go on doing so. Keys are readable by their owner only. ECDSA P-256 (FIPS 186-5), X.509 v3 (RFC 5280).
+ * kept, so that phones that trust it go on doing so. The authority may vouch for names and addresses of a home alone; others are left out. Keys are readable by their owner only. ECDSA P-256 (FIPS 186-5), X.509 v3 (RFC 5280).
  */
 export async function makeCertificate(
   dataFolder: string,
-  names: readonly string[],
+  asked: readonly string[],
   nowMs: number,
 ): Promise<MadeCertificate> {
   cryptoProvider.set(webcrypto as never);
   const files = certificateFiles(dataFolder);
   mkdirSync(files.folder, { recursive: true, mode: 0o700 });
   const newAuthority = !existsSync(files.authority) || !existsSync(files.authorityKey);
-  if (newAuthority) await makeAuthority(files, nowMs);
+  if (newAuthority) await makeAuthority(files, asked, nowMs);
   const authority = new X509Certificate(readFileSync(files.authority, 'utf8'));
+  const names = asked.filter((name) => mayVouchFor(authority, name));
+  const leftOut = asked.filter((name) => !names.includes(name));
   const authorityKey = await readKey(files.authorityKey);
   const keys = (await webcrypto.subtle.generateKey(KEYS, true, ['sign', 'verify'])) as webcrypto.CryptoKeyPair;
   const until = new Date(Math.min(nowMs + SERVER_DAYS * DAY_MS, authority.notAfter.getTime()));
@@ -73,10 +80,14 @@ export async function makeCertificate(
   await writeKey(files.key, keys.privateKey);
   writeFileSync(files.certificate, `${certificate.toString('pem')}\n${authority.toString('pem')}\n`);
   const { fingerprint256 } = new NodeCertificate(readFileSync(files.authority));
-  return { authorityFile: files.authority, fingerprint: fingerprint256, until, newAuthority };
+  return { authorityFile: files.authority, fingerprint: fingerprint256, until, newAuthority, names, leftOut };
 }
 
-async function makeAuthority(files: ReturnType<typeof certificateFiles>, nowMs: number): Promise<void> {
+async function makeAuthority(
+  files: ReturnType<typeof certificateFiles>,
+  ownNames: readonly string[],
+  nowMs: number,
+): Promise<void> {
   const keys = (await webcrypto.subtle.generateKey(KEYS, true, ['sign', 'verify'])) as webcrypto.CryptoKeyPair;
   const authority = await X509CertificateGenerator.createSelfSigned({
     serialNumber: serial(),
@@ -89,6 +100,7 @@ async function makeAuthority(files: ReturnType<typeof certificateFiles>, nowMs: 
       // It can sign for servers only, never make another authority.
       new BasicConstraintsExtension(true, 0, true),
       new KeyUsagesExtension(KeyUsageFlags.keyCertSign | KeyUsageFlags.cRLSign, true),
+      localNamesOnly(ownNames),
       await SubjectKeyIdentifierExtension.create(keys.publicKey as never),
     ],
   });

@@ -10,6 +10,7 @@ import { say } from '../wording/say.ts';
 import type { Env } from './api.ts';
 import type { ServerContext, Who } from './context.ts';
 import { Refusal } from './problem-answers.ts';
+import type { SecurityEvent } from './security-log.ts';
 
 /**
  * Name of the session's cookie. Over plain HTTP at home a `__Host-` cookie is impossible (it needs `Secure`); the name with
@@ -83,4 +84,19 @@ async function whoAsks(context: ServerContext, http: Context): Promise<Who> {
   if (!row) return { peopleExist: true, role: undefined, person: undefined, group: undefined, token: undefined };
   const person = personOf(row);
   return { peopleExist: true, role: person.role, person, group: await groupById(database, row.groupId), token };
+}
+
+/** Writes down who did what that opens or closes a door: the route's pattern and identifiers, never a token. */
+export function noteEvent(
+  context: Pick<ServerContext, 'security'>,
+  http: Context<Env>,
+  event: { readonly what: SecurityEvent['what']; readonly who: string | null; readonly about?: string },
+): void {
+  context.security?.({
+    ...event,
+    who: event.who ?? 'nobody',
+    from: remoteAddress(http),
+    method: http.req.method,
+    route: http.req.routePath,
+  });
 }

@@ -4,7 +4,17 @@ import { destination, pino } from 'pino';
 
 /** What is written down: who did or tried what. Never a passphrase, a token, or an address with a token in it. */
 export interface SecurityEvent {
-  readonly what: 'signed-in' | 'signed-out' | 'denied' | 'fault';
+  readonly what:
+    | 'signed-in'
+    | 'signed-out'
+    | 'invited'
+    | 'joined'
+    | 'person-removed'
+    | 'share-made'
+    | 'share-opened'
+    | 'share-revoked'
+    | 'denied'
+    | 'fault';
   /** Identifier of the person, or `nobody`. */
   readonly who: string;
   /** Address of the other end. */
@@ -13,6 +23,8 @@ export interface SecurityEvent {
   /** The pattern of the route, with `{id}` for what varies: never the path itself, which may hold a token. */
   readonly route?: string;
   readonly detail?: string;
+  /** Identifier of the link, invitation or person it is about: never its token. */
+  readonly about?: string;
 }
 
 export interface SecurityLog {

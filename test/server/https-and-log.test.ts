@@ -98,6 +98,15 @@ describe('HTTPS at home', () => {
     expect((await ask('GET', `/api/v1/shared/${token}`)).status).toBe(200);
     await ask('PUT', `/api/v1/shared/${token}`, {});
     const invitation = await ask('POST', '/api/v1/people/invitations', { id: id(921), role: 'keeper' }, { cookie });
+    const { token: invited } = JSON.parse(invitation.text);
+    const keeper = { id: id(922), name: 'Bo', signInName: 'bo', passphrase: 'nine amber windows' };
+    const joined = await ask('POST', '/api/v1/session/join', { ...keeper, token: invited });
+    expect(joined.status).toBe(200);
+    expect((await ask('DELETE', `/api/v1/animals/${SEDGE.id}/shares/${share.id}`, undefined, { cookie })).status).toBe(
+      204,
+    );
+    expect((await ask('GET', `/api/v1/shared/${token}`)).status).toBe(404);
+    expect((await ask('DELETE', `/api/v1/people/${keeper.id}`, undefined, { cookie })).status).toBe(204);
     const text = readFileSync(join(folder, 'logs', 'security.log'), 'utf8');
     const lines = text
       .trim()
@@ -106,16 +115,27 @@ describe('HTTPS at home', () => {
     for (const line of lines) expect(line.time).toBe(new Date(NOW_MS).toISOString());
     const count = (what: string, detail?: string) =>
       lines.filter((line) => line.what === what && line.detail === detail).length;
-    expect(count('signed-in')).toBe(2);
+    expect(count('signed-in')).toBe(3);
+    const events = (what: string) =>
+      lines.filter((line) => line.what === what).map(({ who, about }) => ({ who, about }));
+    expect(events('invited')).toEqual([{ who: TUTOR.id, about: id(921) }]);
+    expect(events('joined')).toEqual([{ who: keeper.id, about: undefined }]);
+    expect(events('share-made')).toEqual([{ who: TUTOR.id, about: share.id }]);
+    // Opened once while it held; taken back, it opens nothing.
+    expect(events('share-opened')).toEqual([{ who: 'nobody', about: share.id }]);
+    expect(events('share-revoked')).toEqual([{ who: TUTOR.id, about: share.id }]);
+    expect(events('person-removed')).toEqual([{ who: TUTOR.id, about: keeper.id }]);
     expect(count('denied', 'not-signed-in')).toBe(4);
     expect(lines.find((line) => line.what === 'signed-in')).toMatchObject({ who: TUTOR.id, from: '127.0.0.1' });
-    expect(JSON.parse(invitation.text).token).toBeTypeOf('string');
+    expect(invited).toBeTypeOf('string');
     for (const secret of [
       TUTOR.passphrase,
       'lanterns',
       'made-up-token',
       token,
-      JSON.parse(invitation.text).token,
+      invited,
+      keeper.passphrase,
+      joined.headers['set-cookie']![0]!.split(';')[0]!.split('=')[1]!,
       cookie.split('=')[1]!,
       'forged',
     ])

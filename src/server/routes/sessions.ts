@@ -25,7 +25,7 @@ import {
 import { say } from '../../wording/say.ts';
 import { type Api, type Asked, route } from '../api.ts';
 import type { ServerContext } from '../context.ts';
-import { COOKIE, isHttps, remoteAddress } from '../guard.ts';
+import { COOKIE, isHttps, noteEvent, remoteAddress } from '../guard.ts';
 import { signInLimits } from '../limits.ts';
 import { Refusal } from '../problem-answers.ts';
 
@@ -39,13 +39,7 @@ export function sessionRoutes(api: Api, context: ServerContext): void {
 
   const begin = async (http: Asked<unknown, unknown, unknown>['http'], personId: string) => {
     const token = await openSession(database, personId, http.req.header('user-agent'), context.nowMs());
-    context.security?.({
-      what: 'signed-in',
-      who: personId,
-      from: remoteAddress(http),
-      method: http.req.method,
-      route: http.req.routePath,
-    });
+    noteEvent(context, http, { what: 'signed-in', who: personId });
     const secure = isHttps(http);
     setCookie(http, secure ? `__Host-${COOKIE}` : COOKIE, token, {
       httpOnly: true,
@@ -99,7 +93,7 @@ export function sessionRoutes(api: Api, context: ServerContext): void {
     { method: 'delete', path: SESSION, needs: 'anyone', summary: 'Sign out' },
     async ({ who, http }) => {
       if (who.token) await endSession(database, who.token);
-      if (who.person) context.security?.({ what: 'signed-out', who: who.person.id, from: remoteAddress(http) });
+      if (who.person) noteEvent(context, http, { what: 'signed-out', who: who.person.id });
       deleteCookie(http, COOKIE, { path: '/' });
       deleteCookie(http, `__Host-${COOKIE}`, { path: '/', secure: true });
       http.header('clear-site-data', '"cache", "storage"');
@@ -142,6 +136,7 @@ export function sessionRoutes(api: Api, context: ServerContext): void {
     async ({ body: { token, ...person }, http }) => {
       await limits.spend(remoteAddress(http), 'join');
       const row = await join(database, token, person, context.nowMs());
+      noteEvent(context, http, { what: 'joined', who: row.id });
       await begin(http, row.id);
       return personOf(row);
     },
@@ -211,9 +206,10 @@ export function sessionRoutes(api: Api, context: ServerContext): void {
         .strictObject({ token: z.string(), until: instantSchema })
         .meta({ id: 'InvitationToken', description: 'What the invited person opens' }),
     },
-    async ({ body, scope }) => {
+    async ({ body, scope, http }) => {
       const asked = { id: body.id, role: body.role, animalIds: body.animalIds ?? [] };
       const made = await invite(database, { ...asked, groupId: scope.groupId, by: scope.personId, nowMs: scope.nowMs });
+      noteEvent(context, http, { what: 'invited', who: scope.personId, about: body.id });
       return { token: made.token, until: new Date(made.untilMs).toISOString() };
     },
   );
@@ -227,6 +223,9 @@ export function sessionRoutes(api: Api, context: ServerContext): void {
       summary: 'Remove a person; all their sessions end',
       params: z.object({ id: idSchema }),
     },
-    async ({ params, scope }) => removePerson(database, scope.groupId, params.id, scope.nowMs),
+    async ({ params, scope, http }) => {
+      await removePerson(database, scope.groupId, params.id, scope.nowMs);
+      noteEvent(context, http, { what: 'person-removed', who: scope.personId, about: params.id });
+    },
   );
 }

@@ -10,6 +10,7 @@ import { shareSchema } from '../../schema/person.ts';
 import { say } from '../../wording/say.ts';
 import { type Api, route } from '../api.ts';
 import type { ServerContext } from '../context.ts';
+import { noteEvent } from '../guard.ts';
 import { Refusal } from '../problem-answers.ts';
 import { pictureAnswer } from './photographs.ts';
 
@@ -49,7 +50,7 @@ export function shareRoutes(api: Api, context: ServerContext): void {
         .strictObject({ token: z.string(), until: instantSchema })
         .meta({ id: 'ShareToken', description: 'What the vet opens: /shared/ and the token' }),
     },
-    async ({ params: { animalId }, body, scope }) => {
+    async ({ params: { animalId }, body, scope, http }) => {
       const what = say('server.animalDiffers');
       if (body.animalId !== animalId) throw new Refusal('invalid', what, [{ where: 'animalId', what }]);
       await read(database, scope, ANIMAL, animalId);
@@ -62,6 +63,7 @@ export function shareRoutes(api: Api, context: ServerContext): void {
         by: scope.personId,
         nowMs: scope.nowMs,
       });
+      noteEvent(context, http, { what: 'share-made', who: scope.personId, about: body.id });
       return { token, until: body.until };
     },
   );
@@ -75,9 +77,10 @@ export function shareRoutes(api: Api, context: ServerContext): void {
       summary: 'Take a link back; at once and for good',
       params: z.object({ animalId: idSchema, id: idSchema }),
     },
-    async ({ params: { animalId, id }, scope }) => {
+    async ({ params: { animalId, id }, scope, http }) => {
       await read(database, scope, ANIMAL, animalId);
       await revokeShare(database, scope.groupId, animalId, id, scope.nowMs);
+      noteEvent(context, http, { what: 'share-revoked', who: scope.personId, about: id });
     },
   );
   route(
@@ -93,10 +96,11 @@ export function shareRoutes(api: Api, context: ServerContext): void {
         .strictObject({ forWhom: z.string(), until: instantSchema, history: historySchema })
         .meta({ id: 'Shared', description: 'One animal’s history, for the holder of a link' }),
     },
-    async ({ params: { token } }) => {
+    async ({ params: { token }, http }) => {
       const nowMs = context.nowMs();
       const share = await shareByToken(database, token, nowMs);
       const history = await historyOf(database, { groupId: share.groupId, personId: null, nowMs }, share.animalId);
+      noteEvent(context, http, { what: 'share-opened', who: null, about: share.id });
       // The vet needs the animal's record, not who in the group typed what.
       return { forWhom: share.forWhom, until: share.until, history: { ...history, changes: [] } };
     },

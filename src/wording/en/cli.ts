@@ -57,8 +57,10 @@ export const cliWords = {
   'cli.certificate.about': 'make a certificate, so that phones at home reach the app by HTTPS',
   'cli.certificate.port': 'port the server will listen on, for the address that is shown',
   'cli.certificate.made': 'A certificate was made for {{names}}. It holds until {{until}}; run this again before then.',
+  'cli.certificate.leftOut':
+    'Left out: {{names}}. Your authority vouches only for the names and private addresses of a home, and for the names this machine had when it was made. For a name of the open internet, use a proxy with a public certificate.',
   'cli.certificate.trust':
-    'On each phone and computer, once: copy the file {{file}} there, open it, and trust it as a certificate authority (in the settings, under security or certificates). Before you agree, compare its SHA-256 fingerprint: {{fingerprint}}. Never hand on the key that lies beside it: whoever has it can pose as this server.',
+    'On each phone and computer, once: copy the file {{file}} there, open it, and trust it as a certificate authority (in the settings, under security or certificates). Before you agree, compare its SHA-256 fingerprint: {{fingerprint}}. Never hand on the key that lies beside it: whoever has it can pose as any machine of your home network.',
   'cli.certificate.trusted':
     'It is signed by the same authority as before, so devices that trust {{file}} need nothing new. Its SHA-256 fingerprint: {{fingerprint}}.',
   'cli.certificate.serve': 'Then start the server with --https --host 0.0.0.0, and open {{address}}',
