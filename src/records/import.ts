@@ -8,6 +8,7 @@ import { EXPORTED, type ExportedTable, notAnExport } from './export.ts';
 import { openArchive, parsed } from './export-archive.ts';
 import { ENTRY_KINDS } from './kinds.ts';
 import { RecordProblem } from './problem.ts';
+import { sumCorrectedHours } from './reading-store.ts';
 import { appendReadings, numberProbes } from './readings.ts';
 import type { EntryRow } from './tables.ts';
 
@@ -50,6 +51,7 @@ export async function importExport(
     const taken = await takeReadings(database, groupId, probeId, part(name), options.nowMs);
     counts.push({ part: name, rows, taken, differing: 0 });
   }
+  await sumCorrectedHours(database.kysely);
   return counts;
 }
 

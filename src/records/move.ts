@@ -2,6 +2,7 @@ import { say } from '../wording/say.ts';
 import type { Database } from './database.ts';
 import { DUMPED, pagesOf, putRows, sumsOf } from './dump.ts';
 import { RecordProblem } from './problem.ts';
+import { sumCorrectedHours } from './reading-store.ts';
 
 export interface MovedTable {
   readonly table: string;
@@ -17,6 +18,7 @@ export async function moveDatabase(source: Database, target: Database): Promise<
   const there = await target.kysely.selectFrom('groups').select('id').limit(1).executeTakeFirst();
   if (there) throw new RecordProblem('not-allowed', say('records.targetNotEmpty'));
   for (const table of DUMPED) for await (const rows of pagesOf(source, table)) await putRows(target, table.name, rows);
+  await sumCorrectedHours(target.kysely);
   const [before, after] = [await sumsOf(source), await sumsOf(target)];
   const differing = [...before].filter(([name, sum]) => JSON.stringify(after.get(name)) !== JSON.stringify(sum));
   if (differing.length > 0)

@@ -134,6 +134,16 @@ export async function sumHours(kysely: Kysely<Tables>, probe: number, fromHour: 
     .execute(kysely);
 }
 
+/**
+ * Sums anew every hour that holds a corrected reading: for readings and corrections that came in one after the other, from another
+ * database or an export.
+ */
+export async function sumCorrectedHours(kysely: Kysely<Tables>): Promise<void> {
+  const { rows } = await sql<{ probe: number; hour: number }>`
+    select distinct probe, at_ms / ${sql.lit(HOUR_MS)} as hour from reading_corrections`.execute(kysely);
+  for (const { probe, hour } of rows) await sumHours(kysely, probe, hour, hour);
+}
+
 /** A month's partition is made when its first reading comes; two servers take turns. Bounds are epoch ms of UTC months. */
 export async function makePartitions(kysely: Kysely<Tables>, instants: Iterable<number>): Promise<void> {
   const months = monthsOf(instants);
