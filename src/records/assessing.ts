@@ -10,6 +10,7 @@ import type { AssessInput, Assessment, Findings, Moment, SizeRecord } from '../t
 import { say } from '../wording/say.ts';
 import type { Database } from './database.ts';
 import { list, read, type Scope } from './entries.ts';
+import { foodInGut, gutWarmthOf } from './gut-warmth.ts';
 import { ANIMAL, DIARY, EXAMINATION, HEALTH_EVENT, MEASUREMENT } from './kinds.ts';
 import { RecordProblem } from './problem.ts';
 
@@ -68,6 +69,11 @@ async function assessInputOf(
     diary.findLast((entry) => entry.kind === kind && since(entry.at) <= GOING_DOWN_DAYS);
   const start = measurements.findLast((one) => one.kind === 'start' && since(one.at) <= GOING_DOWN_DAYS);
   const bath = goingDown('bath');
+  const cleared = goingDown('gut-cleared');
+  const warmth = await gutWarmthOf(database, scope, group, animalId, onDay);
+  // A gut that was seen to be clear stays so until there is another meal.
+  const seenClear = cleared !== undefined && (warmth === undefined || warmth.mealDay < dayOf(cleared.at));
+  const full = !seenClear && warmth !== undefined && (await foodInGut(database, scope, group, size, warmth, onDay));
 
   return {
     species: findSpecies(animal.species)?.name ?? 'unknown',
@@ -85,7 +91,7 @@ async function assessInputOf(
       acquiredOn: animal.acquiredOn,
       wintersSlept: animal.wintersSlept,
       ...(lately.some((one) => one.vet?.seen) ? { vetCheck: true } : {}),
-      gutCleared: goingDown('gut-cleared') ? true : undefined,
+      gutCleared: seenClear ? true : full ? false : undefined,
       lastBathOn: bath && dayOf(bath.at),
       startMassG: start?.massG,
       events: events.map(({ kind, fromDay, toDay }) => ({ kind, fromDay, toDay })),

@@ -30,6 +30,7 @@ export const DUMPED: readonly DumpedTable[] = [
   { name: 'stays', key: ['id'] },
   { name: 'probes', key: ['id'] },
   { name: 'tasksDone', key: ['id'] },
+  { name: 'gutWarmths', key: ['id'] },
   { name: 'plans', key: ['id'] },
   { name: 'notices', key: ['id'] },
   { name: 'changes', key: ['id'] },

@@ -28,6 +28,7 @@ export const EXPORTED = [
   'stays',
   'probes',
   'tasksDone',
+  'gutWarmths',
   'plans',
   'notices',
   'changes',

@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { animalSchema } from '../schema/animal.ts';
 import { diaryEntrySchema } from '../schema/diary.ts';
 import { examinationSchema } from '../schema/examination.ts';
+import { gutWarmthSchema } from '../schema/gut-warmth.ts';
 import { healthEventSchema } from '../schema/health-event.ts';
 import { boxRecordSchema, placeRecordSchema } from '../schema/housing.ts';
 import { measurementSchema } from '../schema/measurement.ts';
@@ -40,7 +41,8 @@ export type EntryKindName =
   | 'stay'
   | 'probe'
   | 'task-done'
-  | 'photograph';
+  | 'photograph'
+  | 'gut-warmth';
 
 const ofAnimal = { animalField: 'animalId', references: { animalId: 'animals' } } as const;
 
@@ -200,6 +202,25 @@ export const PHOTOGRAPH = {
   past: 'takenOn',
 } as const satisfies EntryKind;
 
+export const GUT_WARMTH = {
+  name: 'gut-warmth',
+  table: 'gutWarmths',
+  schema: gutWarmthSchema,
+  fields: {
+    animalId: 'text',
+    at: 'instant',
+    mealDay: 'text',
+    lampHours: 'number',
+    lampBodyTempC: 'number',
+    nightTempC: 'number',
+    probeId: 'text',
+  },
+  animalField: 'animalId',
+  references: { animalId: 'animals', probeId: 'probes' },
+  orderBy: 'atMs',
+  past: 'mealDay',
+} as const satisfies EntryKind;
+
 /** Every kind, in an order in which each stands after the kinds it refers to. */
 export const ENTRY_KINDS: readonly EntryKind[] = [
   ANIMAL,
@@ -213,4 +234,5 @@ export const ENTRY_KINDS: readonly EntryKind[] = [
   PROBE,
   TASK_DONE,
   PHOTOGRAPH,
+  GUT_WARMTH,
 ];

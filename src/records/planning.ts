@@ -3,6 +3,7 @@ import type { Group } from '../schema/group.ts';
 import type { KeptPlan } from '../schema/kept-plan.ts';
 import { parsePlanRequest } from '../schema/plan.ts';
 import { begunBy } from '../winter/begun.ts';
+import { withWarmth } from '../winter/gut-course.ts';
 import { makePlan } from '../winter/plan.ts';
 import { massLimitFor } from '../winter/plan-forecasts.ts';
 import type { PlanRequest, WinterPlan } from '../winter/plan-types.ts';
@@ -10,6 +11,7 @@ import { say } from '../wording/say.ts';
 import { assessAnimal } from './assessing.ts';
 import type { Database } from './database.ts';
 import type { Scope } from './entries.ts';
+import { gutWarmthOf } from './gut-warmth.ts';
 import { keepPlan, listPlans } from './plans.ts';
 import { RecordProblem } from './problem.ts';
 
@@ -37,12 +39,13 @@ export async function planWinter(
   const { input, assessment } = await assessAnimal(database, scope, group, asked.animalId, 'deciding', today);
   const wished = parsePlanRequest(asked.request);
   const request: PlanRequest = {
-    ...wished,
+    ...withWarmth(wished, await gutWarmthOf(database, scope, group, asked.animalId, today)),
     species: input.species,
     sclMm: input.sclMm,
     latitudeDeg: group.latitudeDeg,
     ...(group.climateNormals ? { climateNormals: group.climateNormals } : {}),
   };
+
   const inForce = kept.at(-1)?.plan as WinterPlan | undefined;
   const begun = inForce && begunBy(inForce, request, today);
   const outcome = makePlan(request, assessment, {

@@ -27,7 +27,8 @@ export type EntryTable =
   | 'stays'
   | 'probes'
   | 'tasksDone'
-  | 'photographs';
+  | 'photographs'
+  | 'gutWarmths';
 
 interface GroupRow {
   id: string;

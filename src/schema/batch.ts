@@ -15,6 +15,7 @@ const batchKindSchema = z.enum([
   'task-done',
   'reading',
   'max-min',
+  'gut-warmth',
   'acknowledgement',
 ]);
 

@@ -147,6 +147,16 @@ describe('a plan that does not go as planned', () => {
     await page.getByText('Too cold to digest', { exact: false }).waitFor();
     await page.getByText('At this warmth it will not clear.').waitFor();
     await picture(page, 'care-gut-360');
+    await page.getByRole('button', { name: 'Keep these figures' }).click();
+    await page.getByText('Every phone of the group', { exact: false }).waitFor();
+    await expect.poll(async () => (await ask(`animals/${found}/gut-warmth`)).at(-1)?.nightTempC).toBe(9);
+    // Another phone, which has typed nothing, reckons with the same.
+    const other = await openPage(stage, phone);
+    await visit(other.page, `/plans/${found}`);
+    await other.page.getByText('At this warmth it will not clear.').waitFor();
+    await other.page.getByText('Lamp hours and nights as they really were').click();
+    expect(await other.page.getByLabel('Lamp hours a day').inputValue()).toBe('0');
+    await other.page.context().close();
     expect(await accessFaults(page)).toEqual([]);
     expect(await overflow(page)).toEqual([]);
     await page.getByText('It went otherwise').click();

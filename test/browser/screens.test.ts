@@ -1,10 +1,13 @@
 import type { Page } from 'playwright-core';
+import sharp from 'sharp';
+import { v7 as uuidv7 } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { accessFaults, laptop, openPage, openStage, overflow, phone, picture, type Stage, visit } from './harness.ts';
 
 let stage: Stage;
 let animalId = '';
 let boxId = '';
+let examinationId = '';
 
 beforeAll(async () => {
   stage = await openStage({ demonstration: true });
@@ -13,6 +16,18 @@ beforeAll(async () => {
   const [stay] = await ask('stays');
   animalId = stay.animalId;
   boxId = stay.boxId;
+  examinationId = (await ask(`animals/${animalId}/examinations`)).at(-1).id;
+  // Something to bring back, and a picture to be shown by.
+  const [weighed] = await ask(`animals/${animalId}/measurements`);
+  await fetch(`${stage.server.address}/api/v1/animals/${animalId}/measurements/${weighed.id}`, { method: 'DELETE' });
+  const image = await sharp({ create: { width: 400, height: 300, channels: 3, background: '#7a6f48' } })
+    .jpeg()
+    .toBuffer();
+  await fetch(`${stage.server.address}/api/v1/animals/${animalId}/photographs?id=${uuidv7()}&takenOn=2025-10-04`, {
+    method: 'POST',
+    headers: { 'content-type': 'image/jpeg' },
+    body: new Uint8Array(image),
+  });
 });
 afterAll(() => stage?.close());
 
@@ -24,6 +39,9 @@ const screens = () =>
     ['new-animal', '/animals/new'],
     ['edit-animal', `/animals/${animalId}/edit`],
     ['examination', `/animals/${animalId}/examination`],
+    ['record', `/animals/${animalId}/record`],
+    ['examination-changed', `/animals/${animalId}/examinations/${examinationId}`],
+    ['deleted', '/deleted'],
     ['places', '/places'],
     ['builder', '/places/build'],
     ['saved-box', `/places/boxes/${boxId}`],

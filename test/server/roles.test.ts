@@ -34,6 +34,7 @@ const MATRIX: Record<string, Least> = {
   ...entries('animals/{animalId}/examinations', false),
   ...entries('animals/{animalId}/health-events', false),
   ...entries('animals/{animalId}/diary', false),
+  ...entries('animals/{animalId}/gut-warmth', false),
   'get animals/{animalId}/photographs': 'reader',
   'post animals/{animalId}/photographs': 'keeper',
   'get animals/{animalId}/photographs/{id}/image': 'reader',

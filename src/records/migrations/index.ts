@@ -5,7 +5,17 @@ import { intake } from './0004-intake.ts';
 import { calendars } from './0005-calendars.ts';
 import { mainPhotograph } from './0006-main-photograph.ts';
 import { endOfStay } from './0007-end-of-stay.ts';
+import { gutWarmth } from './0008-gut-warmth.ts';
 import type { Migration } from './build.ts';
 
 /** Steps of the schema, in order. A step that has shipped is never edited: add another. */
-export const migrations: readonly Migration[] = [base, readings, notices, intake, calendars, mainPhotograph, endOfStay];
+export const migrations: readonly Migration[] = [
+  base,
+  readings,
+  notices,
+  intake,
+  calendars,
+  mainPhotograph,
+  endOfStay,
+  gutWarmth,
+];

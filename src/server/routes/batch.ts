@@ -6,6 +6,7 @@ import {
   DIARY,
   type EntryKind,
   EXAMINATION,
+  GUT_WARMTH,
   HEALTH_EVENT,
   MEASUREMENT,
   PLACE,
@@ -38,6 +39,7 @@ const ENTRIES: Readonly<Record<string, EntryKind>> = {
   stay: STAY,
   probe: PROBE,
   'task-done': TASK_DONE,
+  'gut-warmth': GUT_WARMTH,
 };
 
 /**

@@ -6,6 +6,7 @@ import {
   DIARY,
   type EntryKind,
   EXAMINATION,
+  GUT_WARMTH,
   HEALTH_EVENT,
   MEASUREMENT,
   PLACE,
@@ -36,6 +37,7 @@ export function entryRoutes(api: Api, context: ServerContext): void {
   belonging(api, context, 'examinations', EXAMINATION);
   belonging(api, context, 'health-events', HEALTH_EVENT);
   belonging(api, context, 'diary', DIARY);
+  belonging(api, context, 'gut-warmth', GUT_WARMTH);
 }
 
 function whole<T extends { id: string }>(api: Api, context: ServerContext, name: string, kind: EntryKind<T>): void {

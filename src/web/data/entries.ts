@@ -18,6 +18,7 @@ const many = {
   probe: 'probes',
   'task-done': 'tasks-done',
   photograph: 'photographs',
+  'gut-warmth': 'gut-warmth',
 } as const;
 export type KeptKind = keyof typeof many;
 
@@ -27,6 +28,7 @@ const underAnimal: ReadonlySet<KeptKind> = new Set([
   'health-event',
   'diary',
   'photograph',
+  'gut-warmth',
 ]);
 
 const pathOf = (kind: KeptKind, record: AnyRecord) =>

@@ -1,24 +1,23 @@
-import { useMemo } from 'react';
+import { useMemo, useState } from 'react';
 import { addDays, type Day, dayNumber } from '../../measure/day.ts';
 import { dayInZone, instantInZone } from '../../measure/zone.ts';
-import { plannedBodyTemperature, type TemperatureSeries } from '../../physiology/body-temperature.ts';
 import { GUT_Q10, GUT_TAPER } from '../../physiology/constants.ts';
-import { gutOf, gutProgress, gutVerdict } from '../../physiology/gut-clearing.ts';
+import type { GutWarmth } from '../../schema/gut-warmth.ts';
 import type { Probe, ReadingChart } from '../../schema/reading.ts';
+import { gutCourse, readingSeries, type Warmth, warmthInForce, warmthSeries } from '../../winter/gut-course.ts';
 import type { WinterPlan } from '../../winter/plan-types.ts';
 import { say } from '../../wording/say.ts';
 import { useDraft } from '../data/draft.ts';
-import { useFigures } from '../data/group.ts';
+import { useWithWaiting } from '../data/entries.ts';
+import { useFigures, useMayWrite } from '../data/group.ts';
+import { enter } from '../data/outbox.ts';
 import { useAnswer } from '../data/queries.ts';
-import { sayDay } from '../parts/dates.ts';
+import { sayDay, sayInstant } from '../parts/dates.ts';
 import { Field, Pick, typedNumber } from '../parts/field.tsx';
 import { SourceLine, Why } from '../parts/text.tsx';
 
-const DAY_MS = 86_400_000;
-const STEP_MS = 6 * 3_600_000;
-const LOOK_DAYS = 120;
-
-interface Warmth {
+/** What is typed: the figures as text, in the units of the group. */
+interface Typed {
   readonly mealDay: Day;
   readonly lampHours: string;
   readonly lampTemp: string;
@@ -26,6 +25,7 @@ interface Warmth {
   /** A thermometer whose readings are used instead; empty for the figures typed. */
   readonly probeId: string;
 }
+const NOTHING: Partial<Typed> = {};
 
 interface GutProps {
   readonly animalId: string;
@@ -42,43 +42,44 @@ export function Gut({ animalId, plan, onNotClear }: GutProps) {
   const fastDay = plan.stages.find((stage) => stage.name === 'fast')?.fromDay;
   const probes = useAnswer<readonly Probe[]>('probes').data ?? [];
   const typedTemp = (tempC: number) => String(Number(figures.temperature(tempC, 0).split('\u00a0')[0]));
-  const [warmth, change] = useDraft<Warmth>(`warmth-${animalId}-${plan.winter}`, {
-    mealDay: fastDay && fastDay < today ? fastDay : today,
-    lampHours: String(request.lampHours ?? 12),
-    lampTemp: typedTemp(request.lampBodyTempC ?? 28),
-    nightTemp: typedTemp(request.nightBodyTempC ?? 15),
-    probeId: '',
-  });
+  const written = useAnswer<readonly GutWarmth[]>(`animals/${animalId}/gut-warmth`).data ?? [];
+  const kept = warmthInForce(useWithWaiting('gut-warmth', animalId, written), today);
+  // What is being typed stands above what was kept, and survives a reload; once kept, every phone sees it.
+  const [draft, change, forget] = useDraft<Partial<Typed>>(`warmth-${animalId}-${plan.winter}`, NOTHING);
+  const warmth: Typed = {
+    mealDay: kept?.mealDay ?? (fastDay && fastDay < today ? fastDay : today),
+    lampHours: String(kept?.lampHours ?? request.lampHours ?? 12),
+    lampTemp: typedTemp(kept?.lampBodyTempC ?? request.lampBodyTempC ?? 28),
+    nightTemp: typedTemp(kept?.nightTempC ?? request.nightBodyTempC ?? 15),
+    probeId: kept?.probeId ?? '',
+    ...draft,
+  };
+  const read = readWarmth(warmth, figures);
   const mealMs = instantInZone(warmth.mealDay, zone, 12);
   const nowMs = instantInZone(addDays(today, 1), zone);
   const chart = useAnswer<ReadingChart>(
     `readings?probeId=${warmth.probeId}&from=${new Date(mealMs).toISOString()}&to=${new Date(nowMs).toISOString()}&buckets=2000`,
     warmth.probeId !== '' && mealMs < nowMs,
   ).data;
+  const { probeId } = warmth;
+  const { lampHours, lampBodyTempC, nightTempC } = read ?? {};
   const found = useMemo(() => {
-    const hours = typedNumber(warmth.lampHours);
-    const lamp = typedNumber(warmth.lampTemp);
-    const night = typedNumber(warmth.nightTemp);
-    const gut = gutOf(request.sclMm);
-    let series: TemperatureSeries;
-    if (warmth.probeId !== '') {
-      if (!chart || chart.atMs.length < 2) return undefined;
-      series = extended(chart);
-    } else {
-      if (hours === undefined || hours < 0 || hours > 24 || lamp === undefined || night === undefined) return undefined;
-      const nightC = figures.tempC(night);
-      const day = { lampHours: hours, baskingC: figures.tempC(lamp), dayC: nightC, nightC };
-      const massKg = (request.massG ?? 0.2 * (request.sclMm / 10) ** 3) / 1000;
-      series = plannedBodyTemperature(
-        mealMs - DAY_MS / 2,
-        Array.from({ length: LOOK_DAYS }, () => day),
-        massKg,
-      );
-    }
-    const whole = gutProgress(series, mealMs, gut);
-    const soFar = gutProgress(until(series, Math.max(mealMs + STEP_MS, Math.min(Date.now(), nowMs))), mealMs, gut);
-    return { verdict: gutVerdict(soFar, gut), clearAtMs: whole.clearAtMs, source: gut.source };
-  }, [warmth, chart, request, mealMs, nowMs, figures.tempC]);
+    if (lampHours === undefined || lampBodyTempC === undefined || nightTempC === undefined) return undefined;
+    const series =
+      probeId === ''
+        ? warmthSeries(request, { lampHours, lampBodyTempC, nightTempC }, mealMs)
+        : chart && readingSeries(chart.atMs, chart.meanC);
+    return series && gutCourse(request, series, mealMs, Math.min(Date.now(), nowMs));
+  }, [lampHours, lampBodyTempC, nightTempC, probeId, chart, request, mealMs, nowMs]);
+  const [said, setSaid] = useState('');
+  const mayWrite = useMayWrite();
+  const keep = async () => {
+    if (!read) return;
+    const body = { animalId, at: new Date().toISOString(), mealDay: warmth.mealDay, ...read };
+    await enter('gut-warmth', { ...body, ...(probeId ? { probeId } : {}) });
+    forget();
+    setSaid(say('web.gut.kept'));
+  };
   const day = (ms: number | undefined) => (ms === undefined ? undefined : dayInZone(ms, zone));
   const clear = {
     early: day(found?.clearAtMs.early),
@@ -171,27 +172,41 @@ export function Gut({ animalId, plan, onNotClear }: GutProps) {
               />
             </>
           ) : null}
+          {read ? null : (
+            <p className="field-error" role="alert">
+              {say('web.gut.wrong')}
+            </p>
+          )}
+          {mayWrite ? (
+            <div className="actions">
+              <button type="button" className="button" disabled={!read} onClick={keep}>
+                {say('web.gut.keep')}
+              </button>
+              <span role="status">{said}</span>
+            </div>
+          ) : null}
+          <p className="field-help">
+            {kept ? say('web.gut.keptAt', { at: sayInstant(kept.at, zone) }) : say('web.gut.notKept')}
+          </p>
         </div>
       </details>
     </section>
   );
 }
 
-/** The series up to an instant. */
-function until({ atMs, tempC }: TemperatureSeries, endMs: number): TemperatureSeries {
-  const after = atMs.findIndex((ms) => ms > endMs);
-  const end = after < 0 ? atMs.length : after;
-  return { atMs: atMs.slice(0, end), tempC: tempC.slice(0, end) };
-}
-
-/** Readings as they came, and after the last of them the mean of their last three days. */
-function extended(chart: ReadingChart): TemperatureSeries {
-  const lastMs = chart.atMs.at(-1)!;
-  const late = chart.meanC.filter((_, index) => chart.atMs[index]! > lastMs - 3 * DAY_MS);
-  const meanC = late.reduce((sum, one) => sum + one, 0) / late.length;
-  const steps = (LOOK_DAYS * DAY_MS) / STEP_MS;
-  return {
-    atMs: Float64Array.from([...chart.atMs, ...Array.from({ length: steps }, (_, i) => lastMs + (i + 1) * STEP_MS)]),
-    tempC: Float64Array.from([...chart.meanC, ...Array.from({ length: steps }, () => meanC)]),
-  };
+/** The figures typed, in degrees Celsius; undefined when one of them is no figure an animal can live at. */
+function readWarmth(typed: Typed, figures: ReturnType<typeof useFigures>): Omit<Warmth, 'mealDay'> | undefined {
+  const lampHours = typedNumber(typed.lampHours);
+  const lamp = typedNumber(typed.lampTemp);
+  const night = typedNumber(typed.nightTemp);
+  if (lampHours === undefined || lamp === undefined || night === undefined) return undefined;
+  const [lampBodyTempC, nightTempC] = [figures.tempC(lamp), figures.tempC(night)];
+  const possible =
+    lampHours >= 0 &&
+    lampHours <= 18 &&
+    lampBodyTempC >= 10 &&
+    lampBodyTempC <= 40 &&
+    nightTempC >= -5 &&
+    nightTempC <= 35;
+  return possible ? { lampHours, lampBodyTempC, nightTempC } : undefined;
 }

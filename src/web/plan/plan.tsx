@@ -3,10 +3,12 @@ import { useMemo, useState } from 'react';
 import { v7 as uuidv7 } from 'uuid';
 import { type Day, daysBetween } from '../../measure/day.ts';
 import type { Animal } from '../../schema/animal.ts';
+import type { GutWarmth } from '../../schema/gut-warmth.ts';
 import type { Measurement } from '../../schema/measurement.ts';
 import type { Stay } from '../../schema/stay.ts';
 import type { Assessment } from '../../tortoise/types.ts';
 import { begunBy } from '../../winter/begun.ts';
+import { warmthInForce, withWarmth } from '../../winter/gut-course.ts';
 import { makePlan } from '../../winter/plan.ts';
 import { massLimitFor } from '../../winter/plan-forecasts.ts';
 import type { PlanOutcome, PlanRequest, WinterPlan } from '../../winter/plan-types.ts';
@@ -15,6 +17,7 @@ import { about } from '../animals/about.ts';
 import { lineFacts } from '../animals/line-facts.ts';
 import { planInForce, type StoredPlan, useBoxDays } from '../animals/records.ts';
 import { ask } from '../data/client.ts';
+import { useWithWaiting } from '../data/entries.ts';
 import { useFigures, useGroup } from '../data/group.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
 import { sayDayYear, sayInstant } from '../parts/dates.ts';
@@ -98,6 +101,7 @@ interface PlannerProps {
 function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
   const group = useGroup();
   const { today } = useFigures();
+  const warmths = useAnswer<readonly GutWarmth[]>(`animals/${animal.id}/gut-warmth`).data ?? [];
   const hash = useLocation({ select: (at) => at.hash });
   const winter = useWinter(animal.id);
   const last = planInForce(kept);
@@ -133,11 +137,12 @@ function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
       }
     );
   }, [saved, next, animal.species, sclMm, massG, group]);
+  const warmth = warmthInForce(useWithWaiting('gut-warmth', animal.id, warmths), today);
   const moved = Object.keys(change).length > 0;
   const outcome = useMemo<PlanOutcome | undefined>(() => {
     if (!base) return undefined;
     if (saved && !moved) return { outcome: 'planned', plan: saved.plan };
-    const request = { ...base, ...change };
+    const request = withWarmth({ ...base, ...change }, warmth);
     const begun = saved && begunBy(saved.plan, request, today);
     return makePlan(request, assessment, {
       today,
@@ -145,7 +150,7 @@ function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
       ...(gutClearDay ? { gutClearDay } : {}),
       ...(massG === undefined ? {} : { massLimit: massLimitFor(massG) }),
     });
-  }, [base, change, moved, saved, assessment, today, massG, gutClearDay]);
+  }, [base, change, moved, saved, assessment, today, massG, gutClearDay, warmth]);
 
   const known = { today, ...(massG === undefined ? {} : { massLimit: massLimitFor(massG) }) };
   if (!base || !outcome) return <NotYet animal={animal} why="" />;

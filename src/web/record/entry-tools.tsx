@@ -116,10 +116,10 @@ interface OneFieldProps {
 }
 
 function OneField({ field, value, error, onChange }: OneFieldProps) {
-  const { massUnit, lengthUnit } = useFigures();
+  const { massUnit, lengthUnit, temperatureUnit } = useFigures();
   const shared = { label: field.label, value, onChange, error };
   if (field.form === 'pick') return <Pick {...shared} options={field.options ?? []} />;
-  const unit = { mass: massUnit, length: lengthUnit }[field.form as 'mass'];
+  const unit = { mass: massUnit, length: lengthUnit, temperature: temperatureUnit, hours: 'h' }[field.form as 'mass'];
   const kind = unit ? 'number' : field.form === 'line' ? 'text' : field.form;
   return <Field {...shared} kind={kind as 'text'} {...(unit ? { unit } : {})} />;
 }

@@ -15,7 +15,7 @@ type Figures = ReturnType<typeof useFigures>;
 export interface TypedField {
   readonly name: string;
   readonly label: string;
-  readonly form: 'mass' | 'length' | 'day' | 'time' | 'lines' | 'line' | 'pick';
+  readonly form: 'mass' | 'length' | 'hours' | 'temperature' | 'day' | 'time' | 'lines' | 'line' | 'pick';
   readonly options?: readonly { readonly value: string; readonly label: string }[];
 }
 
@@ -61,6 +61,12 @@ export const FIELDS: Partial<Record<KeptKind, readonly TypedField[]>> = {
     note,
   ],
   'task-done': [at, pick('outcome', 'web.record.outcome', 'web.record.task', ['done', 'let-go']), note],
+  'gut-warmth': [
+    { name: 'mealDay', label: say('web.gut.meal'), form: 'day' },
+    { name: 'lampHours', label: say('web.gut.lampHours'), form: 'hours' },
+    { name: 'lampBodyTempC', label: say('web.gut.lampTemp'), form: 'temperature' },
+    { name: 'nightTempC', label: say('web.gut.nightTemp'), form: 'temperature' },
+  ],
   place: [name],
   box: [name],
 };
@@ -71,6 +77,7 @@ export function shownAs(field: TypedField, record: AnyRecord, figures: Figures):
   if (value === undefined) return '';
   if (field.form === 'mass') return plain(figures.mass(value as number));
   if (field.form === 'length') return plain(figures.length(value as number));
+  if (field.form === 'temperature') return plain(figures.temperature(value as number));
   if (field.form === 'time') {
     const ms = Date.parse(value as string);
     return new Date(ms + zoneOffsetMs(ms, figures.zone)).toISOString().slice(0, 16);
@@ -114,6 +121,10 @@ function readField(field: TypedField, text: string, figures: Figures): string | 
       return number === undefined ? undefined : figures.massG(number);
     case 'length':
       return number === undefined ? undefined : figures.lengthMm(number);
+    case 'hours':
+      return number;
+    case 'temperature':
+      return number === undefined ? undefined : figures.tempC(number);
     case 'time': {
       const [day, hour, minute] = text.split(/[T:]/);
       const hours = Number(hour) + Number(minute) / 60;

@@ -3,6 +3,7 @@ import { useState } from 'react';
 import type { Animal } from '../../schema/animal.ts';
 import type { DiaryEntry } from '../../schema/diary.ts';
 import type { Examination } from '../../schema/examination.ts';
+import type { GutWarmth } from '../../schema/gut-warmth.ts';
 import type { HealthEvent } from '../../schema/health-event.ts';
 import type { Measurement } from '../../schema/measurement.ts';
 import type { Photograph } from '../../schema/photograph.ts';
@@ -18,7 +19,16 @@ import { DeletedList } from './deleted.tsx';
 import { EntryTools } from './entry-tools.tsx';
 import { useTold } from './told.ts';
 
-const kinds = ['measurement', 'diary', 'examination', 'health-event', 'stay', 'task-done', 'photograph'] as const;
+const kinds = [
+  'measurement',
+  'diary',
+  'examination',
+  'health-event',
+  'stay',
+  'task-done',
+  'gut-warmth',
+  'photograph',
+] as const;
 type Listed = (typeof kinds)[number];
 const AT_ONCE = 40;
 
@@ -40,6 +50,7 @@ function useEverything(animalId: string): readonly { readonly kind: Listed; read
   const health = useAnswer<readonly HealthEvent[]>(`${path}/health-events`).data ?? [];
   const stays = useAnswer<readonly Stay[]>('stays').data ?? [];
   const tasks = useAnswer<readonly TaskDone[]>('tasks-done').data ?? [];
+  const warmths = useAnswer<readonly GutWarmth[]>(`${path}/gut-warmth`).data ?? [];
   const photographs = useAnswer<readonly Photograph[]>(`${path}/photographs`).data ?? [];
   const own = <T extends { animalId?: string }>(all: readonly T[]) => all.filter((one) => one.animalId === animalId);
   const parts: Record<Listed, readonly unknown[]> = {
@@ -49,6 +60,7 @@ function useEverything(animalId: string): readonly { readonly kind: Listed; read
     'health-event': useWithWaiting('health-event', animalId, health),
     stay: useWithWaiting('stay', animalId, own(stays)),
     'task-done': useWithWaiting('task-done', animalId, own(tasks)),
+    'gut-warmth': useWithWaiting('gut-warmth', animalId, warmths),
     photograph: photographs,
   };
   return kinds

@@ -2,6 +2,7 @@ import { dayInZone } from '../../measure/zone.ts';
 import type { Animal } from '../../schema/animal.ts';
 import type { DiaryEntry } from '../../schema/diary.ts';
 import type { Examination } from '../../schema/examination.ts';
+import type { GutWarmth } from '../../schema/gut-warmth.ts';
 import type { HealthEvent } from '../../schema/health-event.ts';
 import type { BoxRecord } from '../../schema/housing.ts';
 import type { Measurement } from '../../schema/measurement.ts';
@@ -83,6 +84,15 @@ export function useTold(animalId?: string) {
         return ticked(record as TaskDone);
       case 'photograph':
         return (record as Photograph).note ?? say('web.entry.photograph');
+      case 'gut-warmth': {
+        const one = record as GutWarmth;
+        return say('web.record.warmth', {
+          day: sayDayYear(one.mealDay),
+          hours: one.lampHours,
+          lamp: figures.temperature(one.lampBodyTempC),
+          night: figures.temperature(one.nightTempC),
+        });
+      }
       case 'animal': {
         const one = record as Animal;
         const rest = [one.microchip, one.marks, one.legalPaper, one.notes].filter(Boolean).join('; ');

@@ -55,6 +55,14 @@ export const webRecordWords = {
   'web.stay.reason.left': 'left the group',
   'web.stay.reason.died': 'died',
   'web.stay.reason.other': 'another reason',
+  'web.record.warmth': 'last food on {{day}}; {{hours}} h a day under the lamp at {{lamp}}, otherwise {{night}}',
+  'web.entry.gut-warmth': 'Warmth after the last food',
+  'web.gut.keep': 'Keep these figures',
+  'web.gut.kept':
+    'Kept. Every phone of the group, the verdict of the day it goes down and the next plan reckon with them.',
+  'web.gut.keptAt': 'Written down on {{at}}.',
+  'web.gut.notKept': 'These are the usual figures. Write down what it really was, and keep it.',
+  'web.gut.wrong': 'One of these is no figure that can be: 0 to 18 hours, and warmth an animal can live at.',
   'web.entry.photograph': 'Photograph',
   'web.group.remove': 'Take out of the group',
   'web.group.removeAsk':
