@@ -2,11 +2,21 @@ import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 
+/** Words that the command line, the papers and the server put into sentences themselves: no screen says them. */
+const unsaid = /\/wording\/en\/(cli|papers|server)\.ts$/;
+
 export default defineConfig({
   root: 'src/web',
   publicDir: 'public',
   plugins: [
     react(),
+    {
+      name: 'words-of-screens',
+      load: (id) => {
+        const room = unsaid.exec(id)?.[1];
+        return room && `export const ${room}Words = {};`;
+      },
+    },
     // The screens stay readable in a shed without network. A new version waits until it is asked for: it never reloads a half-typed form.
     VitePWA({
       registerType: 'prompt',

@@ -3,8 +3,6 @@
  * under the forecast of the weather. Beside the network's modes the state holds what the model does not know: a slowly wandering
  * difference of the air beside the box, and the lasting offset of each probe.
  */
-import { temperature } from '../measure/figures.ts';
-import { type Message, message } from '../wording/say.ts';
 import { settledTemperatures } from './calibration-exact.ts';
 import { kalmanState, outlook, predictStep, takeReading } from './kalman.ts';
 import { findModes, type Modes } from './modes.ts';
@@ -249,28 +247,4 @@ function stepMatrices(
     }
   }
   return { transition, noise };
-}
-
-/** What the forecast says in a sentence: whether the band is expected to be left, and when. */
-export function breachOf(
-  forecast: StateForecast,
-  band: { readonly lowC: number; readonly highC: number },
-):
-  | { readonly side: 'cold' | 'warm'; readonly inHours: number; readonly likely: boolean; readonly message: Message }
-  | undefined {
-  const { atS, meanC, low90C, high90C } = forecast;
-  const first = (test: (k: number) => boolean) => Array.from(atS).findIndex((_, k) => test(k));
-  for (const [side, likely, k] of [
-    ['cold', true, first((k) => meanC[k]! < band.lowC)],
-    ['warm', true, first((k) => meanC[k]! > band.highC)],
-    ['cold', false, first((k) => low90C[k]! < band.lowC)],
-    ['warm', false, first((k) => high90C[k]! > band.highC)],
-  ] as const) {
-    if (k < 0) continue;
-    const inHours = (atS[k]! - atS[0]!) / 3600;
-    const key = `heat.next.${side}-${likely ? 'likely' : 'possible'}` as const;
-    const limit = temperature(side === 'cold' ? band.lowC : band.highC);
-    return { side, likely, inHours, message: message(key, { hours: Math.round(inHours), limit }) };
-  }
-  return undefined;
 }

@@ -1,14 +1,13 @@
-import { type BoxForecast, boxForecastOf, keepBoxForecast } from '../records/box-forecasts.ts';
+import { type BoxForecast, boxForecastOf, isFresh, keepBoxForecast } from '../records/box-forecasts.ts';
 import type { Database } from '../records/database.ts';
 import { groupById } from '../records/groups.ts';
-import { newestForecast } from '../records/weather.ts';
+import type { NoForecastReason } from '../schema/box-forecast.ts';
+import { forecastNeeds, groupWeather } from './forecast-needs.ts';
 import type { WatchService } from './watch-service.ts';
-import type { WatchedStay } from './watched.ts';
+import { type WatchedStay, watchedStays } from './watched.ts';
 
 const MINUTE_MS = 60_000;
 const HOUR_MS = 60 * MINUTE_MS;
-/** A weather forecast older than this says too little. */
-const OLDEST_MS = 24 * HOUR_MS;
 /** Most forecasts kept for a replay: more than a week of hours. */
 const MOST_WATCHED = 200;
 
@@ -30,20 +29,20 @@ export class BoxForecasts {
     this.lookedMs = now;
     const stays = this.watch.stays().filter((stay) => stay.probeId !== undefined);
     for (const groupId of new Set(stays.map((stay) => stay.groupId))) {
-      const weather = await newestForecast(this.database, groupId);
-      if (!weather || now - weather.madeAtMs > OLDEST_MS) continue;
+      const weather = await groupWeather(this.database, groupId, now);
+      if ('reason' in weather) continue;
       const group = await groupById(this.database, groupId);
       // The physics is loaded when there is weather to work with: many homes have none set up.
-      const { forecastBox, weatherAround } = await import('./box-ahead.ts');
-      const series = await weatherAround(this.database, groupId, weather, now);
+      const { forecastBox } = await import('./box-ahead.ts');
       for (const stay of stays) {
         if (stay.groupId !== groupId) continue;
         const last = this.done.get(stay.stayId);
         if (last?.weatherMs === weather.madeAtMs && now - last.atMs < HOUR_MS && now >= last.atMs) continue;
         try {
-          const made = await forecastBox(this.database, group, stay, series, now);
-          // Without readings it is tried again at the next look.
-          if (!made) continue;
+          const needs = await forecastNeeds(this.database, stay, weather, now);
+          // What is missing may come: it is tried again at the next look.
+          if ('reason' in needs) continue;
+          const made = forecastBox(group, stay, needs, now);
           this.done.set(stay.stayId, { weatherMs: weather.madeAtMs, atMs: now });
           await this.tell(stay, made);
         } catch (error) {
@@ -66,4 +65,19 @@ export class BoxForecasts {
     ];
     await keepBoxForecast(this.database, stay.groupId, stay.stayId, { ...made, watched: watched.slice(-MOST_WATCHED) });
   }
+}
+
+/** The forecast of one stay as it stands now, or why there is none. */
+export async function boxForecastNow(
+  database: Database,
+  groupId: string,
+  stayId: string,
+  now: number,
+): Promise<BoxForecast | { readonly reason: NoForecastReason }> {
+  const [stay] = await watchedStays(database, now, stayId);
+  if (!stay) return { reason: 'not-asleep' };
+  const needs = await forecastNeeds(database, stay, await groupWeather(database, groupId, now), now);
+  if ('reason' in needs) return needs;
+  const kept = await boxForecastOf(database, groupId, stayId);
+  return kept && isFresh(kept, now) ? kept : { reason: 'in-work' };
 }

@@ -68,7 +68,7 @@ async function deliver(senders: Senders, stored: StoredChannel, letter: Letter, 
 }
 
 /** Puts a queued delivery into words at the moment it leaves, so that it says what is true then; `undefined` when nothing is left to say. */
-async function compose(database: Database, row: DeliveryRow): Promise<Letter | undefined> {
+export async function compose(database: Database, row: DeliveryRow): Promise<Letter | undefined> {
   if (row.step === 'digest') return composeDigest(database, row);
   const notice = await readNotice(database, row.noticeId);
   if (!notice) return undefined;

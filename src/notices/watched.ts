@@ -27,10 +27,10 @@ const watchedDiary: ReadonlySet<string> = new Set<WatchDiaryKind>([
   'awake-signs',
 ]);
 
-/** Every stay that is going on: begun, not ended, its animal not yet woken. */
-export async function watchedStays(database: Database, nowMs: number): Promise<WatchedStay[]> {
+/** Every stay that is going on (begun, not ended, its animal not yet woken), or the one named, if it is. */
+export async function watchedStays(database: Database, nowMs: number, stayId?: string): Promise<WatchedStay[]> {
   const { kysely } = database;
-  const rows = await kysely
+  let asked = kysely
     .selectFrom('stays')
     .innerJoin('groups', 'groups.id', 'stays.groupId')
     .select([
@@ -44,8 +44,9 @@ export async function watchedStays(database: Database, nowMs: number): Promise<W
       'groups.temperatureUnit',
       'groups.massUnit',
     ])
-    .where('stays.deletedAtMs', 'is', null)
-    .execute();
+    .where('stays.deletedAtMs', 'is', null);
+  if (stayId !== undefined) asked = asked.where('stays.id', '=', stayId);
+  const rows = await asked.execute();
   const watched: WatchedStay[] = [];
   for (const row of rows) {
     const today = dayInZone(nowMs, row.zone);

@@ -1,4 +1,9 @@
+import type { BoxCourse } from '../heat/box-outlook.ts';
 import type { Database } from './database.ts';
+
+const HOUR_MS = 3_600_000;
+/** What was expected half a day ago is no forecast any more. */
+const STALE_MS = 12 * HOUR_MS;
 
 /** Temperatures expected in a box, one every `stepMs` from the instant they were worked out. */
 export interface WatchedForecast {
@@ -13,18 +18,22 @@ export interface WatchedForecast {
 export interface BoxForecast extends WatchedForecast {
   readonly lowC: readonly number[];
   readonly highC: readonly number[];
-  readonly breach?: {
-    readonly side: 'cold' | 'warm';
-    readonly likely: boolean;
-    readonly inHours: number;
-    readonly what: string;
+  /** The readings it starts from. */
+  readonly readings: {
+    readonly fromMs: number;
+    readonly toMs: number;
+    readonly used: number;
+    readonly setAside: number;
+    /** Mean of the squared surprises: 1 is as expected, much more is a place or box described otherwise than it is. */
+    readonly surprise: number;
   };
   /** Forecasts that the watch needs again when it replays the stay, oldest first; the newest is the last. */
   readonly watched: readonly WatchedForecast[];
 }
 
-const nameOf = (stayId: string) => `box-forecast:${stayId}`;
+const PREFIX = 'box-forecast:';
 
+/** The newest forecast kept for a stay, however old. */
 export async function boxForecastOf(
   database: Database,
   groupId: string,
@@ -34,10 +43,36 @@ export async function boxForecastOf(
     .selectFrom('settings')
     .select('value')
     .where('groupId', '=', groupId)
-    .where('name', '=', nameOf(stayId))
+    .where('name', '=', `${PREFIX}${stayId}`)
     .executeTakeFirst();
   return row && (JSON.parse(row.value) as BoxForecast);
 }
+
+/** The forecasts of a group's boxes that still hold at `nowMs`, by stay. */
+export async function freshBoxForecasts(
+  database: Database,
+  groupId: string,
+  nowMs: number,
+): Promise<ReadonlyMap<string, BoxForecast>> {
+  const rows = await database.kysely
+    .selectFrom('settings')
+    .select(['name', 'value'])
+    .where('groupId', '=', groupId)
+    .where('name', 'like', `${PREFIX}%`)
+    .execute();
+  const kept = rows.map(({ name, value }) => [name.slice(PREFIX.length), JSON.parse(value) as BoxForecast] as const);
+  return new Map(kept.filter(([, forecast]) => isFresh(forecast, nowMs)));
+}
+
+export const isFresh = (forecast: BoxForecast, nowMs: number): boolean => nowMs - forecast.atMs <= STALE_MS;
+
+export const courseOf = ({ atMs, stepMs, tempsC, lowC, highC }: BoxForecast): BoxCourse => ({
+  startMs: atMs,
+  stepMs,
+  tempsC,
+  lowC,
+  highC,
+});
 
 export async function keepBoxForecast(
   database: Database,
@@ -48,7 +83,7 @@ export async function keepBoxForecast(
   const value = JSON.stringify(forecast);
   await database.kysely
     .insertInto('settings')
-    .values({ groupId, name: nameOf(stayId), value })
+    .values({ groupId, name: `${PREFIX}${stayId}`, value })
     .onConflict((conflict) => conflict.columns(['groupId', 'name']).doUpdateSet({ value }))
     .execute();
 }

@@ -1,3 +1,4 @@
+import { firstPassing, outlookOf } from '../heat/box-outlook.ts';
 import type { Day } from '../measure/day.ts';
 import { dayInZone } from '../measure/zone.ts';
 import type { Animal } from '../schema/animal.ts';
@@ -8,11 +9,14 @@ import type { Probe } from '../schema/reading.ts';
 import type { Round } from '../schema/round.ts';
 import type { Stay } from '../schema/stay.ts';
 import type { TaskDone } from '../schema/task.ts';
+import { outlookLimits } from '../winter/outlook-limits.ts';
 import type { WinterPlan } from '../winter/plan-types.ts';
 import { dueTasks } from '../winter/tasks.ts';
+import { type BoxForecast, courseOf, freshBoxForecasts } from './box-forecasts.ts';
 import type { Database } from './database.ts';
 import { list, type Scope } from './entries.ts';
 import { ANIMAL, BOX, MEASUREMENT, PLACE, PROBE, STAY, TASK_DONE } from './kinds.ts';
+import { ruleSettingsOf } from './limits.ts';
 import { listNotices } from './notices.ts';
 import { plansInForce } from './plans.ts';
 import { newestReadings } from './readings.ts';
@@ -38,9 +42,15 @@ export async function roundOf(database: Database, scope: Scope, group: Group, da
     parts.set(placeId, found);
     return found;
   };
+  // What is expected is told on the day it is about: a look at another day shows what is planned there.
+  const forecasts =
+    day === dayInZone(scope.nowMs, group.zone)
+      ? await freshBoxForecasts(database, scope.groupId, scope.nowMs)
+      : new Map<string, BoxForecast>();
   for (const line of await stayLines(database, scope, stays, animals)) {
     const stay = stays.find((one) => one.id === line.stayId)!;
-    part(stay.placeId).stays.push(line);
+    const breach = await breachOf(database, scope.groupId, stay.id, forecasts.get(stay.id));
+    part(stay.placeId).stays.push({ ...line, ...(breach ? { breach } : {}) });
   }
   for (const plan of plans) {
     const animal = animals.get(plan.animalId)!;
@@ -57,6 +67,21 @@ export async function roundOf(database: Database, scope: Scope, group: Group, da
     ],
     notices: await listNotices(database, scope, true),
   };
+}
+
+/** The first limit of a stay that its box is expected to pass; what is only possible is left to the animal's own page. */
+async function breachOf(
+  database: Database,
+  groupId: string,
+  stayId: string,
+  forecast: BoxForecast | undefined,
+): Promise<StayLine['breach']> {
+  if (!forecast) return undefined;
+  const limits = outlookLimits(await ruleSettingsOf(database, groupId, stayId));
+  const passed = firstPassing(outlookOf(courseOf(forecast), limits));
+  if (!passed?.likely) return undefined;
+  const { side, likely, limitC, atMs } = passed;
+  return { side, likely, limitC, at: new Date(atMs).toISOString() };
 }
 
 /** What one animal's plan asks for on the day, as lines of the round. */

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { breachSchema } from './box-forecast.ts';
 import { daySchema, idSchema, instantSchema, optional } from './common.ts';
 import { noticeSchema } from './notice.ts';
 import { taskDoneSchema } from './task.ts';
@@ -32,6 +33,7 @@ const roundStaySchema = z.strictObject({
   boxName: z.string(),
   fromDay: daySchema,
   probeId: optional(idSchema),
+  breach: optional(breachSchema).meta({ description: 'The limit that the next days are expected to pass; today only' }),
   lastReading: optional(z.strictObject({ at: instantSchema, tempC: z.number() })),
   startMassG: optional(z.number()),
   lastMassG: optional(z.number()),

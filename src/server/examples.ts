@@ -140,16 +140,21 @@ const ROUTE_EXAMPLES: Readonly<Record<string, RouteExample>> = {
   },
   'get /api/v1/stays/{id}/forecast': {
     answer: {
+      state: 'forecast',
       madeAt: '2027-01-09T08:40:00.000Z',
       times: ['2027-01-09T08:40:00.000Z', '2027-01-09T09:40:00.000Z'],
       tempC: [3.4, 2.9],
       low: [3.1, 2.5],
       high: [3.7, 3.3],
+      limits: { coldC: [3, 2, 0], warmC: [8, 10] },
+      readings: { from: '2027-01-07T08:40:00.000Z', to: '2027-01-09T08:35:00.000Z', used: 288, setAside: 0 },
+      fits: true,
       breach: {
         side: 'cold',
         likely: true,
-        inHours: 1,
-        what: 'The box is expected to fall below 3 °C in about 1 hours.',
+        limitC: 3,
+        at: '2027-01-09T09:28:00.000Z',
+        what: 'The box is expected to fall below 3 °C in about an hour.',
       },
     },
   },

@@ -319,7 +319,7 @@ function takeForecast(watch: Watch, entry: Extract<WatchEntry, { kind: 'forecast
       const values = {
         worst: degrees(watch, breach.worstC),
         limit: degrees(watch, limitOf(watch, breach.ruleId)),
-        hours: figure(Math.max(1, Math.round((breach.fromMs - entry.atMs) / HOUR_MS))),
+        count: Math.max(1, Math.round((breach.fromMs - entry.atMs) / HOUR_MS)),
       };
       raise(watch, id, breach.fromMs, entry.atMs, message(watchRule(id).say, values), { worstC: breach.worstC });
     } else if (watch.open.has(id)) {

@@ -2,9 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { findModes } from '../../src/heat/modes.ts';
 import { NetworkBuilder } from '../../src/heat/network.ts';
 import { makeRecursion, run } from '../../src/heat/run.ts';
-import { breachOf, forecastFromState, type RecentReading } from '../../src/heat/state-forecast.ts';
+import { forecastFromState, type RecentReading } from '../../src/heat/state-forecast.ts';
 import { seededRandom } from '../../src/weather/random.ts';
-import { say } from '../../src/wording/say.ts';
 
 function box() {
   const builder = new NetworkBuilder();
@@ -148,16 +147,6 @@ describe('forecast from the present state', () => {
     expect(both.sdK[0]!).toBeLessThan(ask(case_).sdK[0]!);
     const late = ask(case_, { readings: [...case_.readings, { probe: 1, atS: 60 * 3600, tempC: 0 }] });
     expect(late.meanC[0]).toBe(ask(case_).meanC[0]);
-  });
-
-  it('names the hour at which the band is expected to be left', () => {
-    const case_ = simulated(1, 0.1, 0.1);
-    for (let h = 48; h <= hours; h++) case_.thought[h] = -8;
-    const breach = breachOf(ask(case_), { lowC: 3, highC: 8 })!;
-    expect(breach.side).toBe('cold');
-    expect(breach.likely).toBe(true);
-    expect(say(breach.message)).toMatch(/fall below 3\.0/);
-    expect(breachOf(ask(simulated(1, 0.1, 0.1)), { lowC: -40, highC: 60 })).toBeUndefined();
   });
 
   it('refuses weather that ends too soon and a box without a reading', () => {

@@ -7,6 +7,7 @@ import { list } from '../../src/records/entries.ts';
 import { presentGroup, saveGroup } from '../../src/records/groups.ts';
 import { ANIMAL, STAY } from '../../src/records/kinds.ts';
 import { roundOf } from '../../src/records/round.ts';
+import { newestForecast, weatherSeries } from '../../src/records/weather.ts';
 import { say } from '../../src/wording/say.ts';
 import { GROUP, NOW_MS } from './given.ts';
 import { freshDatabase } from './stores.ts';
@@ -60,6 +61,26 @@ describe('the demonstration group', () => {
     const asleep = round.parts.flatMap((part) => part.stays);
     expect(asleep.map((stay) => stay.animalName).sort()).toEqual(['Bramble', 'Sedge']);
     for (const stay of asleep) expect(stay.lastReading!.tempC).toBeGreaterThan(0);
+  });
+
+  it('brings temperatures and weather up to the present when it is opened again, each once', async () => {
+    database = await freshDatabase('sqlite');
+    const first = Date.parse('2026-11-25T10:00:00Z');
+    await loadDemonstration(database, first);
+    const later = first + 5 * 86_400_000;
+    const readings = async () =>
+      (await database.kysely.selectFrom('readings').select(['probe', 'atMs']).execute()).map((row) => row.atMs);
+    const before = await readings();
+    await loadDemonstration(database, later);
+    const after = await readings();
+    expect(Math.max(...before)).toBeGreaterThan(first - 3_600_000);
+    expect(Math.max(...after)).toBeGreaterThan(later - 3_600_000);
+    expect(after.length - before.length).toBe(6 * 5 * 48);
+    const group = (await presentGroup(database))!;
+    expect((await newestForecast(database, group.id))?.madeAtMs).toBe(later);
+    const weather = await weatherSeries(database, group.id, later - 15 * 86_400_000, later);
+    expect(weather.airTempC.length).toBeGreaterThanOrEqual(15 * 24 - 1);
+    expect(weather.airTempC.some(Number.isNaN)).toBe(false);
   });
 
   it('is loaded once, finishes a load that was cut short, and never beside another group', async () => {

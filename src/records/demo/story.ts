@@ -21,24 +21,27 @@ import {
   TASK_DONE,
 } from '../kinds.ts';
 import { planWinter } from '../planning.ts';
-import { appendReadings } from '../readings.ts';
+import { appendReadings, newestReadings } from '../readings.ts';
 import type { Tables } from '../tables.ts';
-import { keepForecast } from '../weather.ts';
+import { keepForecast, keepWeather } from '../weather.ts';
 import { DEMO_ANIMALS, type DemoAnimal } from './animals.ts';
 import { demoGroup, demoId } from './group.ts';
 import { DEMO_BOXES, DEMO_PLACES, DEMO_PROBES } from './housing.ts';
-import { demoForecast, demoReadings, demoWeather } from './temperatures.ts';
+import { demoForecast, demoHours, demoReadings, demoWeather } from './temperatures.ts';
 
 const DAY_MS = 86_400_000;
 /** Plans are made this many days before the shortest day; the story never begins later. */
 const PLAN_DAYS = -95;
 const FIRST_READING_DAYS = -60;
 const READING_STEP_MS = 1_800_000;
+/** As much weather as the forecast of a box looks back on, and a little more. */
+const WEATHER_DAYS = 20;
 const LOADED = 'demonstration-loaded';
 
 /**
  * Loads the invented group once: eight animals around the winter that is nearest, some asleep, some winding down, some up, whatever
- * day it is. A load that was cut short is finished by the next, with the same dates. Returns false when another group is there.
+ * day it is. A load that was cut short is finished by the next, with the same dates; later starts bring temperatures and weather up to
+ * the present and leave everything else alone. Returns false when another group is there.
  */
 export async function loadDemonstration(database: Database, nowMs: number): Promise<boolean> {
   const groups = await database.kysely.selectFrom('groups').select(['id', 'demonstration', 'recordedAtMs']).execute();
@@ -49,8 +52,12 @@ export async function loadDemonstration(database: Database, nowMs: number): Prom
     .select('value')
     .where('name', '=', LOADED)
     .executeTakeFirst();
-  if (loaded) return true;
-  await tell(database, mine?.recordedAtMs ?? nowMs);
+  const told = storyAt(mine?.recordedAtMs ?? nowMs);
+  if (loaded) {
+    await tellTemperatures(database, { ...told, nowMs });
+    return true;
+  }
+  await tell(database, told);
   await database.kysely
     .insertInto('settings')
     .values({ groupId: demoId(1), name: LOADED, value: 'true' })
@@ -66,13 +73,17 @@ interface Story {
   readonly nowMs: number;
 }
 
-async function tell(database: Database, nowMs: number): Promise<void> {
+/** The story as it is told on a day: always the same for the same day. */
+function storyAt(nowMs: number): Story {
   const day = new Date(nowMs).toISOString().slice(0, 10);
   const away = (latitudeDeg: number) => Math.abs(daysBetween(day, shortestDayNear(day, latitudeDeg)));
   const group = demoGroup(away(52) <= away(-52) ? 'north' : 'south');
   const shortest = shortestDayNear(day, group.latitudeDeg);
-  const story = { group, shortest, today: dayInZone(nowMs, group.zone), nowMs };
-  await saveGroup(database, group, null, nowMs);
+  return { group, shortest, today: dayInZone(nowMs, group.zone), nowMs };
+}
+
+async function tell(database: Database, story: Story): Promise<void> {
+  await saveGroup(database, story.group, null, story.nowMs);
   await database.kysely.transaction().execute(async (transaction) => {
     const keep = keeper(transaction, story);
     for (const place of DEMO_PLACES) await keep(PLACE, -400, place);
@@ -252,19 +263,29 @@ async function plan(database: Database, story: Story, told: DemoAnimal): Promise
   });
 }
 
+/** Invented temperatures up to the present, and the invented weather round it: what is there already is not told twice. */
 async function tellTemperatures(database: Database, story: Story): Promise<void> {
   const { group, nowMs } = story;
   const outdoors = demoWeather(group, dayOf(story, FIRST_READING_DAYS - 20), 210);
   const fromMs = instantOf(story, FIRST_READING_DAYS, 0);
+  const newest = await newestReadings(
+    database,
+    DEMO_PROBES.map((probe) => demoId(probe.number)),
+  );
   for (const probe of DEMO_PROBES) {
-    const readings = demoReadings(outdoors, probe, fromMs, nowMs, READING_STEP_MS).map((reading) => ({
-      probeId: demoId(probe.number),
-      at: new Date(reading.atMs).toISOString(),
-      tempC: reading.tempC,
-      quality: 'good' as const,
-      source: 'demonstration' as const,
-    }));
+    const probeId = demoId(probe.number);
+    const last = newest.get(probeId);
+    const readings = demoReadings(outdoors, probe, fromMs, nowMs, READING_STEP_MS)
+      .filter((reading) => last === undefined || reading.atMs > Date.parse(last.at))
+      .map((reading) => ({
+        probeId,
+        at: new Date(reading.atMs).toISOString(),
+        tempC: reading.tempC,
+        quality: 'good' as const,
+        source: 'demonstration' as const,
+      }));
     if (readings.length > 0) await appendReadings(database, scopeAt(story, nowMs), readings);
   }
+  await keepWeather(database, group.id, demoHours(outdoors, nowMs - WEATHER_DAYS * DAY_MS, nowMs), 'demonstration');
   if (nowMs < outdoors.startMs + 180 * DAY_MS) await keepForecast(database, group.id, demoForecast(outdoors, nowMs));
 }

@@ -4,6 +4,7 @@ import type { Forecast } from '../../schema/winters.ts';
 import { CLIMATES } from '../../weather/climates.ts';
 import { generateWinters } from '../../weather/generator.ts';
 import type { WeatherSeries } from '../../weather/series.ts';
+import type { WeatherHour } from '../weather.ts';
 
 const HOUR_MS = 3_600_000;
 /** Always the same invented winter: one cold enough that the boxes differ, and not so cold that one of them fails. */
@@ -66,6 +67,22 @@ function at(series: WeatherSeries, atMs: number): number {
   const [a, b] = [series.airTempC[low], series.airTempC[low + 1]];
   if (a === undefined) return Number.NaN;
   return b === undefined ? a : a + (b - a) * (place - low);
+}
+
+/** The hours outdoors from `fromMs` to `toMs`, as a weather service would have sent them. */
+export function demoHours(outdoors: WeatherSeries, fromMs: number, toMs: number): WeatherHour[] {
+  const { startMs, airTempC, cloudShare } = outdoors;
+  const index = (ms: number) => Math.floor((ms - startMs) / HOUR_MS);
+  const hours: WeatherHour[] = [];
+  for (let i = Math.max(0, index(fromMs)); i <= Math.min(index(toMs), airTempC.length - 1); i++) {
+    const cloud = cloudShare?.[i];
+    hours.push({
+      atMs: startMs + i * HOUR_MS,
+      tempC: Math.round(airTempC[i]! * 10) / 10,
+      ...(cloud === undefined || Number.isNaN(cloud) ? {} : { cloudShare: Math.round(cloud * 100) / 100 }),
+    });
+  }
+  return hours;
 }
 
 /** The next seven days outdoors, as a service would forecast them: the invented winter itself, a little warmer the farther ahead. */

@@ -1,10 +1,10 @@
 import { z } from 'zod';
 import { dayInZone } from '../../measure/zone.ts';
-import { boxForecastOf } from '../../records/box-forecasts.ts';
+import { boxForecastNow } from '../../notices/box-forecast.ts';
 import { read } from '../../records/entries.ts';
 import { historyOf } from '../../records/history.ts';
 import { STAY } from '../../records/kinds.ts';
-import { limitsOf, setLimit } from '../../records/limits.ts';
+import { limitsOf, ruleSettingsOf, setLimit } from '../../records/limits.ts';
 import { listPlans } from '../../records/plans.ts';
 import { roundOf } from '../../records/round.ts';
 import { keepForecast, newestForecast } from '../../records/weather.ts';
@@ -16,15 +16,16 @@ import { keptPlanSchema, newPlanSchema } from '../../schema/kept-plan.ts';
 import { limitsSchema, limitWantedSchema } from '../../schema/limits.ts';
 import { roundSchema } from '../../schema/round.ts';
 import { forecastSchema, wintersSchema } from '../../schema/winters.ts';
+import { outlookLimits } from '../../winter/outlook-limits.ts';
 import { say } from '../../wording/say.ts';
 import { type Api, type Asked, route } from '../api.ts';
+import { boxForecastAnswer } from '../box-forecast-answer.ts';
 import type { ServerContext } from '../context.ts';
 import { Refusal } from '../problem-answers.ts';
 
 const ROOT = '/api/v1';
 const ofAnimal = z.object({ id: idSchema });
 const DEFAULT_DAYS = 210;
-const STALE_MS = 12 * 3_600_000;
 
 // What judges, plans and makes weather is loaded when it is first asked for, so that a server starts quickly and small.
 const later = {
@@ -140,25 +141,19 @@ export function winterRoutes(api: Api, context: ServerContext): void {
       method: 'get',
       path: `${ROOT}/stays/{id}/forecast`,
       needs: 'reader',
-      summary: 'The next three days in the box, from the weather forecast and the readings; 404 while there is none',
+      summary:
+        'The next three days in the box, from the weather forecast and the readings, or why there is no forecast',
       params: ofAnimal,
       answer: boxForecastSchema,
       problems: ['not-found'],
     },
-    async ({ params, scope }) => {
+    async ({ params, who, scope }) => {
       await read(database, scope, STAY, params.id);
-      const kept = await boxForecastOf(database, scope.groupId, params.id);
-      // What was expected half a day ago is no forecast any more.
-      if (!kept || scope.nowMs - kept.atMs > STALE_MS) throw new Refusal('not-found', say('records.noBoxForecast'));
-      const { atMs, stepMs, tempsC, lowC, highC, breach } = kept;
-      return {
-        madeAt: new Date(atMs).toISOString(),
-        times: tempsC.map((_, index) => new Date(atMs + index * stepMs).toISOString()),
-        tempC: [...tempsC],
-        low: [...lowC],
-        high: [...highC],
-        ...(breach ? { breach } : {}),
-      };
+      const found = await boxForecastNow(database, scope.groupId, params.id, scope.nowMs);
+      if ('reason' in found)
+        return { state: 'none' as const, reason: found.reason, what: say(`records.noForecast.${found.reason}`) };
+      const limits = outlookLimits(await ruleSettingsOf(database, scope.groupId, params.id));
+      return boxForecastAnswer(found, limits, who.group.temperatureUnit);
     },
   );
   route(

@@ -13,6 +13,7 @@ import type { Photograph } from '../../schema/photograph.ts';
 import type { Stay } from '../../schema/stay.ts';
 import type { WinterPlan } from '../../winter/plan-types.ts';
 import { say } from '../../wording/say.ts';
+import { Ahead } from '../ahead/ahead.tsx';
 import { useFigures } from '../data/group.ts';
 import { useAnswer } from '../data/queries.ts';
 import { StayLimits } from '../limits/limits.tsx';
@@ -120,6 +121,7 @@ function Whole({ animal }: { readonly animal: Animal }) {
           <>
             {daily}
             <div>
+              {stay ? <Ahead stay={stay} /> : null}
               {mass ? <MassForecastPart mass={mass} /> : null}
               <details className="why plain-why">
                 <summary>{say('web.verdict.before')}</summary>

@@ -27,6 +27,8 @@ const sections = [
 export function Shell() {
   const [open, setOpen] = useState(false);
   const path = useRouterState({ select: (state) => state.location.pathname });
+  // While the next screen is fetched the one before it is still shown, and still needs its group.
+  const shown = useRouterState({ select: (state) => state.matches.at(-1)?.pathname ?? state.location.pathname });
   const main = useRef<HTMLElement>(null);
   const cameFrom = useRef(path);
   useEffect(() => {
@@ -74,7 +76,7 @@ export function Shell() {
       <main id="main" className="page" ref={main} tabIndex={-1}>
         <NewVersion />
         <Outbox />
-        {/^\/(now|join|shared)(\/|$)/.test(path) ? <Outlet /> : <Standing />}
+        {/^\/(now|join|shared)(\/|$)/.test(shown) ? <Outlet /> : <Standing />}
         <JustDeleted />
       </main>
       <footer className="foot">

@@ -1,5 +1,5 @@
 import { Link } from '@tanstack/react-router';
-import { useState } from 'react';
+import { lazy, Suspense, useState } from 'react';
 import { addDays, type Day } from '../../measure/day.ts';
 import type { Round as RoundAnswer } from '../../schema/round.ts';
 import type { TaskDone } from '../../schema/task.ts';
@@ -15,6 +15,9 @@ import { Notices } from './notices.tsx';
 import type { Line, RoundPart } from './parts.ts';
 import { RoundLine } from './round-line.tsx';
 import { TemperatureEntry } from './temperature-entry.tsx';
+
+// Most days nothing is said about the days to come: the words for it are fetched when there is.
+const RoundBreach = lazy(() => import('../ahead/round-breach.tsx').then((file) => ({ default: file.RoundBreach })));
 
 /** What is to be done on one day, place by place. */
 export function Round() {
@@ -125,6 +128,13 @@ function Part({ part, doneOf, zone }: PartProps) {
           </span>
         ) : null}
       </div>
+      <Suspense fallback={null}>
+        {part.stays
+          .filter((stay) => stay.breach)
+          .map((stay) => (
+            <RoundBreach key={stay.stayId} stay={stay} />
+          ))}
+      </Suspense>
       <ul className="lines">
         {lines.map((line) => (
           <RoundLine

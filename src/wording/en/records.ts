@@ -6,8 +6,19 @@ export const recordsWords = {
     'The database file is damaged, so nothing was opened and nothing was touched. The newest good backup is {{name}}: restore it with “stillwinter restore”.',
   'records.newer':
     'This database was made by a newer version (it holds the step “{{step}}”). Start that version, or restore an older backup.',
-  'records.noBoxForecast':
-    'There is no forecast for this box now. It needs a weather forecast, readings of a probe in the box, and a place that is described.',
+  'records.noForecast.not-asleep': 'No forecast: nobody sleeps in this box now.',
+  'records.noForecast.no-thermometer':
+    'No forecast yet: no thermometer hangs in this box, and a forecast starts from its readings.',
+  'records.noForecast.refrigerator':
+    'No forecast: the box stands in a refrigerator, which no weather moves. Go by its thermometer.',
+  'records.noForecast.place-unknown':
+    'No forecast yet: it is not written down how the place is built, only what a thermometer reads there.',
+  'records.noForecast.no-weather': 'No forecast yet: no weather forecast has come in.',
+  'records.noForecast.old-weather': 'No forecast now: the newest weather forecast is more than a day old.',
+  'records.noForecast.short-weather': 'No forecast yet: too little is known of the weather round the present hour.',
+  'records.noForecast.no-readings':
+    'No forecast yet: the thermometer in this box was not read in the last 48 hours for which the weather is known.',
+  'records.noForecast.in-work': 'The forecast is being worked out. Look again in a minute.',
   'records.notFound': 'There is no such record here, or it is not yours to see.',
   'records.deleted': 'This record was deleted. It can be brought back for 30 days.',
   'records.idInUse': 'Another record already has this identifier. Make a new one and send again.',

@@ -1,3 +1,4 @@
+import { webAheadWords } from './web-ahead.ts';
 import { webAnimalWords } from './web-animal.ts';
 import { webBuilderWords } from './web-builder.ts';
 import { webCalibrationWords } from './web-calibration.ts';
@@ -13,6 +14,7 @@ import { webToldWords } from './web-told.ts';
 
 /** English wording of web. Keys begin with the room they belong to; {{name}} stands for a value. */
 export const webWords = {
+  ...webAheadWords,
   ...webAnimalWords,
   ...webBuilderWords,
   ...webCareWords,

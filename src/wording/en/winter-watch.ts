@@ -20,10 +20,14 @@ export const winterWatchWords = {
   'winter.watch.battery': 'The battery of the probe is at {{percent}} %. Change it before it falls silent.',
   'winter.watch.lidClosed': 'No lid opened for {{days}} days. Open it for a minute: the animal needs fresh air.',
   'winter.watch.weighInOverdue': 'No weigh-in for {{days}} days. Weigh today.',
-  'winter.watch.forecastCold':
-    'Forecast: colder than {{limit}} in the box in about {{hours}} h, down to {{worst}}. There is time to act.',
-  'winter.watch.forecastWarm':
-    'Forecast: warmer than {{limit}} in the box in about {{hours}} h, up to {{worst}}. There is time to act.',
+  'winter.watch.forecastCold_one':
+    'Forecast: colder than {{limit}} in the box in about an hour, down to {{worst}}. There is time to act.',
+  'winter.watch.forecastCold_other':
+    'Forecast: colder than {{limit}} in the box in about {{count}} hours, down to {{worst}}. There is time to act.',
+  'winter.watch.forecastWarm_one':
+    'Forecast: warmer than {{limit}} in the box in about an hour, up to {{worst}}. There is time to act.',
+  'winter.watch.forecastWarm_other':
+    'Forecast: warmer than {{limit}} in the box in about {{count}} hours, up to {{worst}}. There is time to act.',
   'winter.watch.urine': 'Urine passed in the sleep. The store of water is gone: end the sleep now and bathe.',
   'winter.watch.awakeSigns': 'Signs of waking. Read the temperature first; often the box is too warm.',
   'winter.watch.noResponse': 'No answer to a touch. In the cold the answer is slow; follow the steps now.',
