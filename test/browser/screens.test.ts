@@ -45,6 +45,7 @@ const screens = () =>
     ['places', '/places'],
     ['builder', '/places/build'],
     ['saved-box', `/places/boxes/${boxId}`],
+    ['dry-run', `/places/boxes/${boxId}/dry-run`],
     ['plans', '/plans'],
     ['plan', `/plans/${animalId}`],
     ['readings', '/readings'],

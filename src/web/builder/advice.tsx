@@ -3,6 +3,7 @@ import { type MessageKey, say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import { sayDay } from '../parts/dates.ts';
 import { Why } from '../parts/text.tsx';
+import { FiguresTable } from './figures-table.tsx';
 import type { Advised, ConfirmedBuild, PlaceOffered, Question } from './forecast.worker.ts';
 import { useAdvice } from './use-advice.ts';
 import type { WinterThread } from './use-worker.ts';
@@ -165,11 +166,6 @@ function Doubts({ advised }: { readonly advised: Advised }) {
 
 function Sensitivities({ advised }: { readonly advised: Advised }) {
   const { difference, temperature } = useFigures();
-  const heads = {
-    below: say('web.advice.col.below', { limit: temperature(3, 0) }),
-    above: say('web.advice.col.above', { limit: temperature(8, 0) }),
-    beyond: say('web.advice.col.beyond', { low: temperature(2, 0), high: temperature(10, 0) }),
-  };
   const change = (hours: number) =>
     Math.abs(hours) < 0.5
       ? say('web.advice.same')
@@ -177,34 +173,19 @@ function Sensitivities({ advised }: { readonly advised: Advised }) {
   return (
     <Why label={say('web.advice.sensitivities')}>
       <p className="small soft">{say('web.advice.sensitivityNote')}</p>
-      <table data-fold>
-        <thead>
-          <tr>
-            <th scope="col">{say('web.advice.col.change')}</th>
-            {Object.values(heads).map((head) => (
-              <th scope="col" data-number key={head}>
-                {head}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {advised.advice.sensitivities.map((one) => (
-            <tr key={one.of}>
-              <th scope="row">{say(`web.advice.of.${one.of}`, { kelvin: difference(1, 0) })}</th>
-              <td data-number data-label={heads.below}>
-                {change(one.hoursBelowBand)}
-              </td>
-              <td data-number data-label={heads.above}>
-                {change(one.hoursAboveBand)}
-              </td>
-              <td data-number data-label={heads.beyond}>
-                {change(one.hoursBeyondLimits)}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <FiguresTable
+        of={say('web.advice.col.change')}
+        heads={[
+          say('web.advice.col.below', { limit: temperature(3, 0) }),
+          say('web.advice.col.above', { limit: temperature(8, 0) }),
+          say('web.advice.col.beyond', { low: temperature(2, 0), high: temperature(10, 0) }),
+        ]}
+        rows={advised.advice.sensitivities.map((one) => ({
+          key: one.of,
+          name: say(`web.advice.of.${one.of}`, { kelvin: difference(1, 0) }),
+          cells: [change(one.hoursBelowBand), change(one.hoursAboveBand), change(one.hoursBeyondLimits)],
+        }))}
+      />
     </Why>
   );
 }

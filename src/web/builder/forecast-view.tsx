@@ -6,6 +6,7 @@ import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import { capital } from '../parts/text.tsx';
 import { BesideChart } from './beside-chart.tsx';
+import { FiguresTable } from './figures-table.tsx';
 import type { Forecast } from './forecast.worker.ts';
 import { WintersChart } from './winters-chart.tsx';
 
@@ -112,47 +113,28 @@ function FrontStory(props: { readonly answer: WinterAnswer; readonly worst: bool
 function EachWinter({ forecast }: { readonly forecast: Forecast }) {
   const { temperature, difference } = useFigures();
   const band = { low: temperature(BAND.lowC, 0), high: temperature(BAND.highC, 0) };
-  const heads = {
-    band: say('web.builder.col.band', band),
-    cold: say('web.builder.col.under', { limit: temperature(2, 0) }),
-    warm: say('web.builder.col.over', { limit: temperature(10, 0) }),
-    coldest: say('web.builder.col.coldest'),
-    swing: say('web.builder.col.swing'),
-  };
   return (
-    <table data-fold>
-      <thead>
-        <tr>
-          <th scope="col">{say('web.builder.col.winter')}</th>
-          {Object.values(heads).map((head) => (
-            <th scope="col" data-number key={head}>
-              {head}
-            </th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {forecast.winters.map(({ label, answer }) => (
-          <tr key={label} data-front={label === forecast.answer.worstWinter ? '' : undefined}>
-            <th scope="row">{winterName(label)}</th>
-            <td data-number data-label={heads.band}>
-              {percent(answer.steadiness)}
-            </td>
-            <td data-number data-label={heads.cold}>
-              {say('web.readings.hours', { count: figure(hoursUnder(answer, 2)) })}
-            </td>
-            <td data-number data-label={heads.warm}>
-              {say('web.readings.hours', { count: figure(hoursOver(answer, 10)) })}
-            </td>
-            <td data-number data-label={heads.coldest}>
-              {temperature(answer.coldestC)}
-            </td>
-            <td data-number data-label={heads.swing}>
-              {difference(answer.meanDailySwingK)}
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <FiguresTable
+      of={say('web.builder.col.winter')}
+      heads={[
+        say('web.builder.col.band', band),
+        say('web.builder.col.under', { limit: temperature(2, 0) }),
+        say('web.builder.col.over', { limit: temperature(10, 0) }),
+        say('web.builder.col.coldest'),
+        say('web.builder.col.swing'),
+      ]}
+      rows={forecast.winters.map(({ label, answer }) => ({
+        key: label,
+        name: winterName(label),
+        front: label === forecast.answer.worstWinter,
+        cells: [
+          percent(answer.steadiness),
+          say('web.readings.hours', { count: figure(hoursUnder(answer, 2)) }),
+          say('web.readings.hours', { count: figure(hoursOver(answer, 10)) }),
+          temperature(answer.coldestC),
+          difference(answer.meanDailySwingK),
+        ],
+      }))}
+    />
   );
 }

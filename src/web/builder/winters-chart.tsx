@@ -24,6 +24,10 @@ interface ChartProps {
 const HEIGHT = 300;
 const LEFT = 52;
 const FOOT = 26;
+/** Samples closer than this swing faster than a chart of a winter can show, s. */
+const SUB_HOURLY_S = 3600;
+/** Width of one span of such samples, px. */
+const SPAN_PX = 3;
 
 /** All winters as thin lines, one in front; the band as a stripe. The figures stand in the table beneath. */
 export function WintersChart(props: ChartProps) {
@@ -57,6 +61,25 @@ export function WintersChart(props: ChartProps) {
       />
     </div>
   );
+}
+
+/** Lowest, mean and highest of each stretch of `days` days or, where that is longer, six hours; the last one may be shorter. */
+function spansOf(temps: ArrayLike<number>, stepS: number, wantedDays: number) {
+  const size = Math.max(1, Math.round((Math.max(wantedDays, 0.25) * 86_400) / stepS));
+  const count = Math.ceil(temps.length / size);
+  const [low, mean, high] = [new Float64Array(count), new Float64Array(count), new Float64Array(count)];
+  for (let k = 0; k < count; k++) {
+    const end = Math.min(temps.length, (k + 1) * size);
+    low[k] = Number.POSITIVE_INFINITY;
+    high[k] = Number.NEGATIVE_INFINITY;
+    for (let i = k * size; i < end; i++) {
+      const tempC = temps[i] as number;
+      if (tempC < low[k]!) low[k] = tempC;
+      if (tempC > high[k]!) high[k] = tempC;
+      mean[k]! += tempC / (end - k * size);
+    }
+  }
+  return { days: (size * stepS) / 86_400, low, mean, high };
 }
 
 function draw(canvas: HTMLCanvasElement, width: number, props: ChartProps) {
@@ -174,7 +197,22 @@ function draw(canvas: HTMLCanvasElement, width: number, props: ChartProps) {
   context.globalAlpha = 1;
   const chosen = winters[front];
   if (chosen) {
-    line(chosen.outsideC, chosen.stepS, ink('--warm'), 0.9, 0, [1.5, 2]);
+    const warm = ink('--warm');
+    const spanned = chosen.stepS < SUB_HOURLY_S ? spansOf(chosen.outsideC, chosen.stepS, SPAN_PX / perDay) : undefined;
+    if (spanned) {
+      // A thermostat goes round many times within a pixel: what it spans is a stripe, and its mean the line.
+      const x = (index: number) => LEFT + (index + 0.5) * spanned.days * perDay;
+      context.fillStyle = warm;
+      context.globalAlpha = 0.28;
+      context.beginPath();
+      spanned.high.forEach((tempC, i) => {
+        context.lineTo(x(i), y(tempC));
+      });
+      for (let i = spanned.low.length - 1; i >= 0; i--) context.lineTo(x(i), y(spanned.low[i]!));
+      context.fill();
+      context.globalAlpha = 1;
+      line(spanned.mean, spanned.days * 86_400, warm, 1.2, 0, [1.5, 2]);
+    } else line(chosen.outsideC, chosen.stepS, warm, 0.9, 0, [1.5, 2]);
     line(chosen.insideC, chosen.stepS, ink('--ink'), 2);
   }
   context.restore();

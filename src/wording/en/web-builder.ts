@@ -32,7 +32,7 @@ export const webBuilderWords = {
   'web.builder.everyWinter': 'every winter',
   'web.builder.largerThanPlace': 'The box does not go into this place. Choose a smaller box or a larger place.',
   'web.builder.chartCaption.cold':
-    'Heavy: the animal in its box. Dotted ochre: the air of the shelf. The light stripe is the band. The kitchen is taken to be the same in every winter.',
+    'Heavy: the animal in its box. Ochre: the air of the shelf, the stripe as far as the thermostat lets it swing, dotted its mean. The light stripe is the band. The kitchen is taken to be the same in every winter.',
   'web.builder.byThermostat': 'held by the thermostat',
   'web.builder.probeReads':
     'The probe is not the animal: beside the animal it reads up to {{low}} colder and up to {{high}} warmer, on average {{mean}}.',
