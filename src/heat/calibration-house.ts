@@ -103,8 +103,10 @@ export function houseOf(described: DescribedHouse): CalibratedHouse {
 }
 
 function inputsAt(place: BuildingPlace, weather: PreparedWinters, sunFactor: number): readonly Float64Array[] {
-  const tuning = { ...place.tuning, sunFactor: times(place.tuning?.sunFactor, sunFactor) };
-  return placeInputs(buildPlace({ ...place, tuning }, weather.meanAirC), weather.ground)(weather.winters[0]!);
+  return placeInputs(
+    buildPlace({ ...place, tuning: { sunFactor } }, weather.meanAirC),
+    weather.ground,
+  )(weather.winters[0]!);
 }
 
 const blend = (without: Float64Array, full: Float64Array, share: number) =>
@@ -119,27 +121,25 @@ function dailyStart(inputs: readonly Float64Array[], stepS: number): number[] {
   });
 }
 
-const times = (known: number | undefined, factor: number) => (known ?? 1) * factor;
-
+// A factor stands on what is described. What an earlier dry run taught is replaced, not multiplied, so that the same readings twice say the same.
 function tunedPlace(place: BuildingPlace, values: ArrayLike<number>) {
   const tuning: Tuning = {
-    lossFactor: times(place.tuning?.lossFactor, values[0]!),
-    massFactor: times(place.tuning?.massFactor, values[1]!),
-    sunFactor: times(place.tuning?.sunFactor, values[2]!),
-    airChangeFactor: times(place.tuning?.airChangeFactor, values[3]!),
+    lossFactor: values[0]!,
+    massFactor: values[1]!,
+    sunFactor: values[2]!,
+    airChangeFactor: values[3]!,
   };
   return { ...place, tuning };
 }
 
-function tunedBox(box: BoxDescription, loss: number, mass: number): BoxDescription {
-  return {
-    ...box,
-    tuning: { lossFactor: times(box.tuning?.lossFactor, loss), massFactor: times(box.tuning?.massFactor, mass) },
-  };
-}
+const tunedBox = (box: BoxDescription, loss: number, mass: number): BoxDescription => ({
+  ...box,
+  tuning: { lossFactor: loss, massFactor: mass },
+});
 
-const factorOf = (calibration: Calibration, id: FactorId) =>
-  calibration.factors.find((factor) => factor.id === id)?.value ?? 1;
+/** What was found for a factor; what was not looked for stays as it is known. */
+const factorOf = (calibration: Calibration, id: FactorId, known: number | undefined) =>
+  calibration.factors.find((factor) => factor.id === id)?.value ?? known ?? 1;
 
 /** The place and box with what the readings taught, for any forecast. */
 export function calibratedDescriptions(
@@ -147,16 +147,20 @@ export function calibratedDescriptions(
   box: BoxDescription | undefined,
   calibration: Calibration,
 ): { readonly place: WeatherPlace; readonly box?: BoxDescription } {
-  const ids = ['loss', 'mass', 'sun', 'airChange'] as const;
+  const found = (id: FactorId, known: number | undefined) => factorOf(calibration, id, known);
   return {
     place:
       place.kind === 'building'
-        ? tunedPlace(
-            place,
-            ids.map((id) => factorOf(calibration, id)),
-          )
+        ? tunedPlace(place, [
+            found('loss', place.tuning?.lossFactor),
+            found('mass', place.tuning?.massFactor),
+            found('sun', place.tuning?.sunFactor),
+            found('airChange', place.tuning?.airChangeFactor),
+          ])
         : place,
-    ...(box ? { box: tunedBox(box, factorOf(calibration, 'boxLoss'), factorOf(calibration, 'boxMass')) } : {}),
+    ...(box
+      ? { box: tunedBox(box, found('boxLoss', box.tuning?.lossFactor), found('boxMass', box.tuning?.massFactor)) }
+      : {}),
   };
 }
 

@@ -296,6 +296,22 @@ describe('calibration of a described place and box', () => {
     expect(box?.tuning?.massFactor).toBeGreaterThan(0);
   });
 
+  it('the same readings again say the same: what a second dry run finds stands in place of the first, not on top of it', () => {
+    const house = houses[0]!;
+    const first = calibrate(asHouse(house, warm + dry), readings(house)) as Calibration;
+    const learnt = calibratedDescriptions(house.place, house.box, first);
+    const known = { ...house, place: learnt.place, box: learnt.box! } as SimulatedHouse;
+    const second = calibrate(asHouse(known, warm + dry), readings(house)) as Calibration;
+    expect(second.values).toEqual(first.values);
+    expect(calibratedDescriptions(known.place, known.box, second)).toEqual(learnt);
+    // Where only the place is read, what is known of the box stays.
+    const placeOnly = calibrate(
+      houseOf({ place: known.place, weather: stretchOf(house, 0, warm + dry), probes: ['place-air'] }),
+      { points: [readings(house).points[0]!], spans: [] },
+    ) as Calibration;
+    expect(calibratedDescriptions(known.place, known.box, placeOnly).box?.tuning).toEqual(learnt.box?.tuning);
+  });
+
   it('refuses a heated room', () => {
     const house = houses[1]!;
     const warmRoom = readings(house);
