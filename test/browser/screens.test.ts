@@ -8,6 +8,7 @@ let stage: Stage;
 let animalId = '';
 let boxId = '';
 let examinationId = '';
+let noticeId = '';
 
 beforeAll(async () => {
   stage = await openStage({ demonstration: true });
@@ -28,6 +29,7 @@ beforeAll(async () => {
     headers: { 'content-type': 'image/jpeg' },
     body: new Uint8Array(image),
   });
+  noticeId = (await ask('notices'))[0].id;
 });
 afterAll(() => stage?.close());
 
@@ -49,11 +51,14 @@ const screens = () =>
     ['plans', '/plans'],
     ['plan', `/plans/${animalId}`],
     ['readings', '/readings'],
+    ['thermometers', '/readings/thermometers'],
+    ['import', '/readings/import'],
     ['group', '/group'],
     ['papers', '/papers'],
     ['settings', '/settings'],
     ['now', '/now'],
     ['now-frost', '/now/frost'],
+    ['notice', `/notices/${noticeId}`],
     ['not-found', '/nowhere'],
   ] as const;
 

@@ -8,6 +8,8 @@ const at = root;
 
 const routes = [
   createRoute({ getParentRoute: () => at, path: '/', component: Round }),
+  // Where messages lead: the round, at the notice they are about.
+  createRoute({ getParentRoute: () => at, path: '/notices/$noticeId', component: Round }),
   createRoute({
     getParentRoute: () => at,
     path: '/animals',

@@ -24,7 +24,8 @@ self.addEventListener('notificationclick', (event) => {
     self.clients.matchAll({ type: 'window' }).then(async (pages) => {
       const open = pages[0];
       if (!open) return self.clients.openWindow(path);
-      await open.focus();
+      // A browser that does not let the page come forward still shows the right screen in it.
+      await open.focus().catch(() => undefined);
       return open.navigate(path);
     }),
   );

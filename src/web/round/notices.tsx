@@ -1,4 +1,5 @@
-import { Link } from '@tanstack/react-router';
+import { Link, useParams } from '@tanstack/react-router';
+import { useEffect, useRef } from 'react';
 import type { Notice } from '../../schema/notice.ts';
 import { WATCH_RULES } from '../../winter/watch-rules.ts';
 import { say } from '../../wording/say.ts';
@@ -44,9 +45,16 @@ function whereOf(notice: Notice, parts: readonly RoundPart[]): string {
 function One({ notice, where, seen }: { readonly notice: Notice; readonly where: string; readonly seen: boolean }) {
   const page = WATCH_RULES.find((rule) => rule.id === notice.ruleId)?.page;
   const actNow = notice.level === 'act-now';
+  const asked = useParams({ strict: false }).noticeId === notice.id;
+  const section = useRef<HTMLElement>(null);
+  useEffect(() => {
+    if (asked) section.current?.focus();
+  }, [asked]);
   const title = say(actNow ? 'web.round.actNow' : 'web.round.lookToday');
   return (
     <section
+      ref={section}
+      tabIndex={-1}
       className={actNow ? 'alarm' : 'note'}
       role={actNow && !seen ? 'alert' : undefined}
       aria-label={`${title}: ${where}`}
