@@ -55,6 +55,22 @@ export const importSpanSchema = z.strictObject({
   minC: tempCSchema,
 });
 
+const importChartSchema = z
+  .strictObject({
+    bucketMs: z.number().min(1).meta({ description: 'Length of one stretch, ms' }),
+    probes: z.array(
+      z.strictObject({
+        probe: z.string(),
+        atMs: z.array(z.number()).meta({ description: 'First reading of each stretch that holds any, epoch ms' }),
+        minC: z.array(z.number()),
+        meanC: z.array(z.number()),
+        maxC: z.array(z.number()),
+      }),
+    ),
+  })
+  .meta({ id: 'ImportChart', description: 'A whole file thinned for a chart, up to six of its thermometers' });
+export type ImportChart = z.infer<typeof importChartSchema>;
+
 export const importPreviewSchema = z
   .strictObject({
     detected: z.strictObject({
@@ -98,6 +114,7 @@ export const importPreviewSchema = z
     readings: z.array(importReadingSchema).meta({ description: 'The first readings, as UTC instants and °C' }),
     spans: z.array(importSpanSchema),
     summary: z.string(),
+    chart: importChartSchema.optional(),
   })
   .meta({
     id: 'ImportPreview',
@@ -149,6 +166,7 @@ export const savedImportSchema = z
     probes: z.array(
       z.strictObject({
         name: z.string().meta({ description: 'Name in the file' }),
+        probeName: z.string().meta({ description: 'Name of the probe' }),
         probeId: idSchema,
         made: z.boolean().meta({ description: 'True when there was no probe of this name before' }),
       }),
@@ -174,6 +192,9 @@ export const importSaveSchema = z
     ...importReadSchema.shape,
     probes: z.record(z.string().max(200), idSchema).optional().meta({
       description: 'The probe each name of the file stands for; a name left out goes to the probe of that name',
+    }),
+    newNames: z.record(z.string().max(200), nameSchema).optional().meta({
+      description: 'The name that the new probe made for a name of the file is to bear',
     }),
   })
   .meta({

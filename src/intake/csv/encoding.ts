@@ -8,8 +8,19 @@ export interface Encoding {
   /** Name as iconv-lite knows it. */
   readonly name: string;
   /** How it was recognised, for the preview. */
-  readonly by: 'mark' | 'zero-bytes' | 'strict-utf-8' | 'degree-sign' | 'words' | 'statistics' | 'asked';
+  readonly by:
+    | 'mark'
+    | 'zero-bytes'
+    | 'strict-utf-8'
+    | 'mostly-utf-8'
+    | 'degree-sign'
+    | 'words'
+    | 'statistics'
+    | 'asked';
 }
+
+/** Read with a mark in place of each bad byte. */
+export const MOSTLY_UTF_8: Encoding = { name: 'utf-8', by: 'mostly-utf-8' };
 
 const startsWith = (bytes: Uint8Array, ...head: number[]) => head.every((byte, at) => bytes[at] === byte);
 
@@ -50,6 +61,49 @@ function isUtf8(bytes: Uint8Array): boolean {
   }
 }
 
+/** Characters of several bytes that are whole UTF-8, how many of them are degree signs, and bytes that belong to none. */
+function tallyUtf8(bytes: Uint8Array): { whole: number; degrees: number; spoilt: number } {
+  const tally = { whole: 0, degrees: 0, spoilt: 0 };
+  for (let at = 0; at < bytes.length; ) {
+    const byte = bytes[at]!;
+    const length =
+      byte < 0x80
+        ? 1
+        : byte >= 0xc2 && byte < 0xe0
+          ? 2
+          : byte >= 0xe0 && byte < 0xf0
+            ? 3
+            : byte >= 0xf0 && byte < 0xf5
+              ? 4
+              : 0;
+    // The last character may be cut by the end of the sample.
+    if (length > 1 && at + length > bytes.length) break;
+    let whole = length > 0;
+    for (let next = 1; next < length; next += 1) if ((bytes[at + next]! & 0xc0) !== 0x80) whole = false;
+    if (!whole) tally.spoilt += 1;
+    else if (length > 1) {
+      tally.whole += 1;
+      if (byte === 0xc2 && bytes[at + 1] === 0xb0) tally.degrees += 1;
+    }
+    at += whole ? length : 1;
+  }
+  return tally;
+}
+
+/**
+ * UTF-8 but for a rare bad byte, as a line lost on its way leaves it. Legacy pages do not write whole UTF-8 characters but by chance: ten of them
+ * to a bad byte, or a degree sign to each, settle it.
+ */
+function isMostlyUtf8(bytes: Uint8Array): boolean {
+  const { whole, degrees, spoilt } = tallyUtf8(bytes);
+  return whole >= 10 * Math.max(1, spoilt) || (degrees > 0 && degrees >= spoilt);
+}
+
+/** Whether a file whose beginning is sound, and which has a bad byte far below, is to be read on as UTF-8: its beginning must show more than ASCII. */
+export function goesOnAsUtf8(sample: Uint8Array): boolean {
+  return startsWith(sample, 0xef, 0xbb, 0xbf) || tallyUtf8(sample).whole > 0;
+}
+
 // Words that a logger's own header is likely to hold, by the legacy page that writes them.
 const wordsByPage: readonly (readonly [string, RegExp])[] = [
   ['windows-1251', /температура|время|дата|влажность/i],
@@ -72,6 +126,7 @@ export function recogniseEncoding(sample: Uint8Array): Encoding {
   const wide = looksUtf16(sample);
   if (wide) return { name: wide, by: 'zero-bytes' };
   if (isUtf8(sample)) return { name: 'utf-8', by: 'strict-utf-8' };
+  if (isMostlyUtf8(sample)) return MOSTLY_UTF_8;
   const buffer = Buffer.from(sample.buffer, sample.byteOffset, Math.min(sample.length, 65_536));
   for (const [page, words] of wordsByPage) {
     const text = iconv.decode(buffer, page);
@@ -105,8 +160,12 @@ export class NotUtf8Error extends Error {}
 
 export const encodingExists = (name: string): boolean => iconv.encodingExists(name);
 
-/** A streaming decoder. UTF-8 is strict; the byte-order mark is removed. */
-export function decoderFor(name: string): TextDecoding {
+/** A streaming decoder. UTF-8 is strict unless it is known to be spoilt here and there; the byte-order mark is removed. */
+export function decoderFor({ name, by }: Encoding): TextDecoding {
+  if (by === 'mostly-utf-8') {
+    const decoder = new TextDecoder('utf-8');
+    return { write: (bytes) => decoder.decode(bytes, { stream: true }), end: () => decoder.decode() };
+  }
   if (name === 'utf-8') {
     const decoder = new TextDecoder('utf-8', { fatal: true });
     const guarded = (decode: () => string) => {

@@ -1,7 +1,7 @@
 import { figure } from '../../measure/figures.ts';
 import { celsiusToFahrenheit, fahrenheitToCelsius, kelvinToCelsius, ZERO_CELSIUS_K } from '../../measure/units.ts';
 import type { ImportChoices } from '../../schema/import.ts';
-import { type Message, message } from '../../wording/say.ts';
+import { type Message, message, say } from '../../wording/say.ts';
 import { Growing, Moments } from './collect.ts';
 import { type Column, type Columns, nameColumns, readElapsed } from './columns.ts';
 import {
@@ -10,6 +10,8 @@ import {
   encodingExists,
   type FileKind,
   fileKind,
+  goesOnAsUtf8,
+  MOSTLY_UTF_8,
   NotUtf8Error,
   recogniseEncoding,
 } from './encoding.ts';
@@ -105,6 +107,7 @@ export async function readTable(
   } catch (error) {
     if (error instanceof LongLineError) throw new NotATableError(message('intake.file.long-line'));
     if (!(error instanceof NotUtf8Error)) throw error;
+    if (goesOnAsUtf8(sample)) return await readAs(file, sample, MOSTLY_UTF_8, choices, options);
     if (choices.encoding) throw otherEncoding(choices.encoding);
     // Plain ASCII at the beginning looks like UTF-8; a degree sign far below may say otherwise.
     return readTable(file, { ...choices, encoding: 'windows-1252' }, options, 'statistics');
@@ -122,15 +125,15 @@ async function readAs(
 ): Promise<CollectedTable> {
   const head: string[] = [];
   const headSplitter = new LineSplitter();
-  headSplitter.write(decoderFor(encoding.name).write(sample), (line) => head.push(line));
+  headSplitter.write(decoderFor(encoding).write(sample), (line) => head.push(line));
   const unfinished = headSplitter.end();
   if (unfinished !== undefined && sample.length < SAMPLE_BYTES) head.push(unfinished);
   const shape = findShape(head.slice(0, 3000), choices.delimiter ? { delimiter: choices.delimiter } : undefined);
   if (!shape) throw new NotATableError(message('intake.file.no-table'));
   if (shape.width > MOST_COLUMNS) throw new NotATableError(message('intake.file.too-many-columns'));
-  const collector = new Collector(shape, choices);
+  const collector = new Collector(shape, choices, encoding.by === 'mostly-utf-8');
   const splitter = new LineSplitter();
-  const decoder = decoderFor(encoding.name);
+  const decoder = decoderFor(encoding);
   let bytes = 0;
   for await (const chunk of file()) {
     options.signal?.throwIfAborted();
@@ -168,8 +171,11 @@ class Collector {
   private readonly join: boolean;
   private readonly unitOf: (CellUnit | undefined)[];
   private readonly unitAsked: boolean;
+  private readonly spoilt: boolean;
 
-  constructor(shape: TableShape, choices: ImportChoices) {
+  /** `spoilt`: bad bytes stand as marks in the text, and each line with one is noted. */
+  constructor(shape: TableShape, choices: ImportChoices, spoilt: boolean) {
+    this.spoilt = spoilt;
     this.join = choices.decimalComma ?? shape.torn;
     this.shape = this.join && shape.torn ? joinedShape(shape) : shape;
     const named = nameColumns(this.shape);
@@ -202,6 +208,7 @@ class Collector {
   /** Takes the next line of the file. */
   readonly line = (text: string, cut = false): void => {
     this.number += 1;
+    if (this.spoilt && text.includes('\ufffd')) this.note(say('intake.note.bad-byte', { text: shown(text) }));
     if (this.number <= this.shape.firstRow) return;
     if (text.trim() === '') return;
     const cells = splitCells(text, this.shape.delimiter, this.cells);

@@ -8,9 +8,9 @@ import { inBulk } from '../../records/reading-columns.ts';
 import { QUALITY_CODES, SOURCE_CODES } from '../../records/reading-store.ts';
 import { numberProbes, storeSpans } from '../../records/readings.ts';
 import type { SavedImport } from '../../schema/import.ts';
+import { spelled } from '../../schema/probe-name.ts';
 import type { Probe } from '../../schema/reading.ts';
 import { say } from '../../wording/say.ts';
-import { spelled } from '../probe-names.ts';
 import type { ImportedFile } from './import.ts';
 
 const GOOD = QUALITY_CODES.indexOf('good');
@@ -21,6 +21,8 @@ const USUAL_INTERVAL_S = 600;
 export interface SaveOptions {
   /** Which probe each name of the file stands for; a name left out goes to the probe of that name, or a new one is made. */
   readonly probes?: Readonly<Record<string, string>>;
+  /** Names for the probes that are made, by the name in the file; one left out bears the name of the file. */
+  readonly newNames?: Readonly<Record<string, string>>;
   /** Hears how many readings of how many have been written. */
   readonly progress?: (done: number, all: number) => void;
 }
@@ -101,7 +103,12 @@ export async function saveImported(
     spansStored: saved.spans,
     spansAlreadyThere: file.spans.length - saved.spans,
     rejected: file.preview.rejected,
-    probes: names.map((name, at) => ({ name, probeId: probes[at]!.id, made: made.includes(probes[at]!) })),
+    probes: names.map((name, at) => ({
+      name,
+      probeName: probes[at]!.name,
+      probeId: probes[at]!.id,
+      made: made.includes(probes[at]!),
+    })),
   };
 }
 
@@ -116,8 +123,9 @@ function theProbe(name: string, known: readonly Probe[], file: ImportedFile, opt
     const what = say('records.noSuchProbe');
     throw new RecordProblem('invalid', what, [{ where: `probes.${name}`, what }]);
   }
-  const found = known.find((probe) => spelled(probe.name) === spelled(name));
+  const called = options.newNames?.[name] ?? name;
+  const found = known.find((probe) => spelled(probe.name) === spelled(called));
   if (found) return found;
   const stepS = Math.round(file.preview.detected.usualStepS ?? USUAL_INTERVAL_S);
-  return { id: uuidv7(), name, offsetC: 0, expectedIntervalS: Math.min(172_800, Math.max(1, stepS)) };
+  return { id: uuidv7(), name: called, offsetC: 0, expectedIntervalS: Math.min(172_800, Math.max(1, stepS)) };
 }

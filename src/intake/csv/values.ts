@@ -1,3 +1,5 @@
+import { doubt } from '../plausible.ts';
+
 /** What one cell of a temperature column says. */
 export type CellUnit = 'C' | 'F' | 'K';
 
@@ -78,9 +80,7 @@ export type Suspicion = 'fault-value' | 'power-on-value' | 'impossible';
 
 /** Why a temperature cannot be taken as a reading; `undefined` when nothing speaks against it. °C, as converted. */
 export function suspicion(tempC: number, asWritten: number): Suspicion | undefined {
-  const possible = tempC >= -55 && tempC <= 60;
+  const why = doubt(tempC);
   // The same digits in tenths or thousandths of a degree are an ordinary reading.
-  if (faultValues.has(asWritten) && (!possible || tempC === asWritten)) return 'fault-value';
-  if (Math.abs(tempC - 85) < 1e-6) return 'power-on-value';
-  return possible ? undefined : 'impossible';
+  return faultValues.has(asWritten) && (why || tempC === asWritten) ? 'fault-value' : why;
 }

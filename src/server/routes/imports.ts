@@ -1,6 +1,7 @@
 import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
+import { chartOf } from '../../intake/csv/chart.ts';
 import type { ImportedFile } from '../../intake/csv/import.ts';
 import { csvCell } from '../../records/csv-cells.ts';
 import { RecordProblem } from '../../records/problem.ts';
@@ -105,7 +106,10 @@ export function importRoutes(api: Api, context: ServerContext): void {
       body: importReadSchema,
       answer: importPreviewSchema,
     },
-    async ({ params, body, who }) => (await readAs(ready(uploads.find(params.id, owner(who))), body, who)).preview,
+    async ({ params, body, who }) => {
+      const file = await readAs(ready(uploads.find(params.id, owner(who))), body, who);
+      return { ...file.preview, chart: chartOf(file) };
+    },
   );
   route(
     api,
@@ -149,6 +153,7 @@ export function importRoutes(api: Api, context: ServerContext): void {
         upload.all = file.preview.ready;
         upload.saved = await (await reading.save()).saveImported(database, scope, file, {
           ...(body.probes ? { probes: body.probes } : {}),
+          ...(body.newNames ? { newNames: body.newNames } : {}),
           progress: (done) => {
             upload.done = done;
             upload.touchedMs = nowMs();

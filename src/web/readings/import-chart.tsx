@@ -7,7 +7,7 @@ const HOUR_MS = 3_600_000;
 const nothing: readonly never[] = [];
 const ignore = () => undefined;
 
-/** The first readings of the file as they would be drawn: a wrong date order or unit is seen at a glance. */
+/** The whole file as it would be drawn, its gaps as gaps: a wrong date order or unit is seen at a glance. */
 export function ImportChart({ preview }: { readonly preview: ImportPreview }) {
   const readings = useMemo(() => chartsOf(preview), [preview]);
   const times = readings.flatMap((one) => [one.chart.atMs[0] ?? 0, one.chart.atMs.at(-1) ?? 0]);
@@ -27,26 +27,21 @@ export function ImportChart({ preview }: { readonly preview: ImportPreview }) {
   );
 }
 
-function chartsOf({ detected, readings }: ImportPreview): ProbeReadings[] {
-  return detected.probes.slice(0, 6).flatMap(({ name }): ProbeReadings[] => {
-    const mine = readings.filter((one) => one.probe === name).sort((a, b) => (a.at < b.at ? -1 : 1));
-    if (mine.length === 0) return [];
-    const tempC = mine.map((one) => one.tempC);
-    return [
-      {
-        probe: { id: name, name, offsetC: 0, expectedIntervalS: detected.usualStepS ?? 600 },
-        chart: {
-          probeId: name,
-          bucketMs: 1,
-          count: mine.length,
-          atMs: mine.map((one) => Date.parse(one.at)),
-          minC: tempC,
-          meanC: tempC,
-          maxC: tempC,
-          humidity: [],
-          maxMin: [],
-        },
+function chartsOf({ detected, chart }: ImportPreview): ProbeReadings[] {
+  return (chart?.probes ?? [])
+    .filter((one) => one.atMs.length > 0)
+    .map(({ probe, atMs, minC, meanC, maxC }) => ({
+      probe: { id: probe, name: probe, offsetC: 0, expectedIntervalS: detected.usualStepS ?? 600 },
+      chart: {
+        probeId: probe,
+        bucketMs: chart?.bucketMs ?? 1,
+        count: atMs.length,
+        atMs,
+        minC,
+        meanC,
+        maxC,
+        humidity: [],
+        maxMin: [],
       },
-    ];
-  });
+    }));
 }

@@ -1,12 +1,18 @@
-import { useMemo, useState } from 'react';
+import { Fragment, useState } from 'react';
 import type { ImportChoices, ImportPreview } from '../../schema/import.ts';
 import type { Probe } from '../../schema/reading.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
 import { sayInstant } from '../parts/dates.ts';
-import { Choice, Pick } from '../parts/field.tsx';
+import { Choice, Field, Pick } from '../parts/field.tsx';
 import { ImportChart } from './import-chart.tsx';
 import { Overrule } from './import-overrule.tsx';
+
+/** Where the readings of each name of the file go: a thermometer that is there, or a new one of this name. */
+export interface Goes {
+  readonly probes: Readonly<Record<string, string>>;
+  readonly newNames: Readonly<Record<string, string>>;
+}
 
 interface PreviewProps {
   readonly importId: string;
@@ -15,7 +21,7 @@ interface PreviewProps {
   readonly choices: ImportChoices;
   readonly probes: readonly Probe[];
   readonly onChoices: (choices: ImportChoices) => void;
-  readonly onSave: (probeIds: Readonly<Record<string, string>>) => void;
+  readonly onSave: (goes: Goes) => void;
   readonly onCancel: () => void;
 }
 
@@ -33,10 +39,21 @@ export function PreviewOfFile(props: PreviewProps) {
       detected.probes.map(({ name }) => [name, probes.find((probe) => same(probe.name, name))?.id ?? NEW]),
     ),
   );
-  const chosen = useMemo(
-    () => Object.fromEntries(Object.entries(targets).filter(([, probeId]) => probeId !== NEW)),
-    [targets],
-  );
+  const [named, setNamed] = useState<Readonly<Record<string, string>>>({});
+  const fresh = detected.probes.map(({ name }) => name).filter((name) => (targets[name] ?? NEW) === NEW);
+  const nameOf = (name: string) => (named[name] ?? name).trim();
+  const fault = (name: string) =>
+    nameOf(name) === ''
+      ? say('web.import.nameNeeded')
+      : probes.some((probe) => same(probe.name, nameOf(name))) ||
+          fresh.some((other) => other !== name && same(nameOf(other), nameOf(name)))
+        ? say('web.import.nameTaken')
+        : undefined;
+  const faulty = fresh.some((name) => fault(name) !== undefined);
+  const goes: Goes = {
+    probes: Object.fromEntries(Object.entries(targets).filter(([, probeId]) => probeId !== NEW)),
+    newNames: Object.fromEntries(fresh.map((name) => [name, nameOf(name)])),
+  };
   return (
     <>
       <p className="import-summary">
@@ -126,26 +143,45 @@ export function PreviewOfFile(props: PreviewProps) {
           </div>
         </details>
       ) : null}
+      {preview.notes.length > 0 ? (
+        <details className="why">
+          <summary>{say('web.import.notes', { count: preview.notes.length })}</summary>
+          <ul>
+            {preview.notes.slice(0, ROWS).map((one) => (
+              <li key={`${one.line} ${one.text}`}>{say('web.import.line', { line: one.line, reason: one.text })}</li>
+            ))}
+          </ul>
+        </details>
+      ) : null}
       <h2>{say('web.import.whose')}</h2>
       {detected.probes.map(({ name, readings, spans }) => (
-        <Pick
-          key={name}
-          label={say('web.import.goes', { name, count: (readings + spans).toLocaleString('en-GB') })}
-          value={targets[name] ?? NEW}
-          onChange={(probeId) => setTargets({ ...targets, [name]: probeId })}
-          options={[
-            { value: NEW, label: say('web.import.newProbe', { name }) },
-            ...probes.map((probe) => ({ value: probe.id, label: probe.name })),
-          ]}
-        />
+        <Fragment key={name}>
+          <Pick
+            label={say('web.import.goes', { name, count: (readings + spans).toLocaleString('en-GB') })}
+            value={targets[name] ?? NEW}
+            onChange={(probeId) => setTargets({ ...targets, [name]: probeId })}
+            options={[
+              { value: NEW, label: say('web.import.newProbe') },
+              ...probes.map((probe) => ({ value: probe.id, label: probe.name })),
+            ]}
+          />
+          {fresh.includes(name) ? (
+            <Field
+              label={say('web.import.newName', { name })}
+              value={named[name] ?? name}
+              onChange={(value) => setNamed({ ...named, [name]: value })}
+              error={fault(name)}
+            />
+          ) : null}
+        </Fragment>
       ))}
       <div className="actions">
         <button
           type="button"
           className="button"
           data-kind="main"
-          disabled={questions.length > 0 || preview.ready === 0}
-          onClick={() => onSave(chosen)}
+          disabled={questions.length > 0 || preview.ready === 0 || faulty}
+          onClick={() => onSave(goes)}
         >
           {say('web.import.save', { count: preview.ready.toLocaleString('en-GB') })}
         </button>

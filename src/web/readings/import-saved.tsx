@@ -7,7 +7,7 @@ export interface SavedImport {
   readonly spansStored: number;
   readonly spansAlreadyThere: number;
   readonly rejected: number;
-  readonly probes: readonly { readonly name: string; readonly probeId: string; readonly made: boolean }[];
+  readonly probes: readonly { readonly probeName: string; readonly probeId: string; readonly made: boolean }[];
 }
 
 export interface ImportState {
@@ -35,7 +35,7 @@ export function SavedFile({ saved, onMore }: { readonly saved: SavedImport; read
       </p>
       {made.length > 0 ? (
         <p>
-          {say('web.import.made', { names: made.map((probe) => probe.name).join(', ') })}{' '}
+          {say('web.import.made', { names: made.map((probe) => probe.probeName).join(', ') })}{' '}
           <Link to="/readings/thermometers">{say('web.import.place')}</Link>
         </p>
       ) : null}

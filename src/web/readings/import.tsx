@@ -8,7 +8,7 @@ import { ask } from '../data/client.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
 import { sendFile } from '../data/send-file.ts';
 import { Trouble } from '../parts/state.tsx';
-import { PreviewOfFile } from './import-preview.tsx';
+import { type Goes, PreviewOfFile } from './import-preview.tsx';
 import { type ImportState, SavedFile } from './import-saved.tsx';
 
 type Step =
@@ -76,13 +76,13 @@ export function ImportReadings() {
       setStep({ at: 'choose' });
     }
   };
-  const save = async (probeIds: Readonly<Record<string, string>>, preview: ImportPreview) => {
+  const save = async (goes: Goes, preview: ImportPreview) => {
     setTrouble(undefined);
     setStep({ at: 'saving', done: 0, all: preview.ready });
     try {
       let state = await ask<ImportState>(`imports/${id.current}/save`, {
         method: 'POST',
-        body: { choices, probes: probeIds },
+        body: { choices, ...goes },
       });
       while (state.state === 'saving') {
         await new Promise((resolve) => setTimeout(resolve, ASK_AGAIN_MS));
@@ -124,7 +124,7 @@ export function ImportReadings() {
           choices={choices}
           probes={probes}
           onChoices={look}
-          onSave={(probeIds) => save(probeIds, step.preview)}
+          onSave={(goes) => save(goes, step.preview)}
           onCancel={startAgain}
         />
       ) : null}

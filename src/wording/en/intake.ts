@@ -32,6 +32,7 @@ export const intakeWords = {
     'A line of the file is longer than 100,000 characters; no table of readings has such lines. Export the readings as CSV again.',
   'intake.file.other-encoding':
     'The file cannot be read as {{encoding}}. Leave the encoding open, or name the one it was written in.',
+  'intake.note.bad-byte': 'A byte that is no UTF-8 was replaced: {{text}}',
   'intake.row.cut': 'The last row is cut off. It was left out.',
   'intake.row.no-moment': '“{{cell}}” is not a date and time.',
   'intake.row.no-temperature': '“{{cell}}” is not a temperature.',
