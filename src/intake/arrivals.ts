@@ -1,8 +1,10 @@
+import { keepBatteries, type SaidBattery } from '../records/batteries.ts';
 import type { Database } from '../records/database.ts';
 import type { Scope } from '../records/entries.ts';
 import { appendReadings } from '../records/readings.ts';
+import { spelled } from '../schema/probe-name.ts';
 import type { Probe, Reading } from '../schema/reading.ts';
-import { spelled } from './probe-names.ts';
+import { doubt } from './plausible.ts';
 import { type Odd, quarantine } from './quarantine.ts';
 
 const HOUR_MS = 3_600_000;
@@ -23,6 +25,8 @@ export interface Arrival {
   readonly atMs: number;
   readonly tempC: number;
   readonly humidity?: number;
+  /** Charge left in its battery, percent. */
+  readonly batteryPercent?: number;
 }
 
 /** What became of arrivals: `refused` ones are in quarantine. */
@@ -59,6 +63,7 @@ export class Arrivals {
   private names = new Map<string, Probe>();
   private namesAtMs = Number.NEGATIVE_INFINITY;
   private readonly pace = new Map<string, Pace>();
+  private readonly batteries = new Map<string, SaidBattery>();
 
   constructor(options: ArrivalOptions) {
     this.options = options;
@@ -70,6 +75,7 @@ export class Arrivals {
     const scope: Scope = { groupId, personId: null, nowMs: now };
     const readings: Reading[] = [];
     const odds: Odd[] = [];
+    const batteries: SaidBattery[] = [];
     const before = new Map<string, Pace | undefined>();
     for (const arrival of arrivals) {
       const probe = await this.probe(arrival.probe, now);
@@ -82,9 +88,12 @@ export class Arrivals {
       }
       if (!before.has(probe.id)) before.set(probe.id, copyOf(this.pace.get(probe.id)));
       if (this.floods(arrival, probe, now, odds)) continue;
+      const { batteryPercent: percent } = arrival;
+      if (percent !== undefined && percent >= 0 && percent <= 100)
+        batteries.push({ probeId: probe.id, atMs: arrival.atMs, percent });
       const tempC = Math.round((arrival.tempC + probe.offsetC) * 1000) / 1000;
       // A lone 85.0 is what a thermometer says before it has measured: kept, drawn, but not trusted.
-      const quality = arrival.tempC === 85 ? 'suspect' : 'good';
+      const quality = doubt(arrival.tempC) === 'power-on-value' ? 'suspect' : 'good';
       readings.push({
         probeId: probe.id,
         at: new Date(arrival.atMs).toISOString(),
@@ -95,6 +104,7 @@ export class Arrivals {
       });
     }
     try {
+      await keepBatteries(database, groupId, batteries, this.batteries);
       const counted =
         readings.length === 0 ? { stored: 0, alreadyThere: 0 } : await appendReadings(database, scope, readings);
       await quarantine(database, groupId, source, odds, now);
@@ -120,7 +130,7 @@ export class Arrivals {
   }
 
   private objection(arrival: Arrival, now: number): string | undefined {
-    if (!(arrival.tempC >= -55 && arrival.tempC <= 85))
+    if (doubt(arrival.tempC) === 'impossible')
       return 'the temperature cannot be true: the probe or its wire has failed';
     if (!Number.isFinite(arrival.atMs) || arrival.atMs > now + AHEAD_MS)
       return 'the time lies in the future: the sender’s clock is wrong';

@@ -14,19 +14,19 @@ export interface IntakeOptions {
 }
 
 export interface Intake {
-  /** Whether the broker is connected, for the screen of the probes; `undefined` when none is set up. */
-  readonly broker: { connected: boolean; reason?: string } | undefined;
+  /** Whether the broker is connected and where it is listened to, for the screen of the probes; `undefined` when none is set up. */
+  readonly broker: { connected: boolean; reason?: string; readonly topic: string } | undefined;
   stop(): Promise<void>;
 }
 
 /** Takes readings from the broker and the wire until stopped. */
 export function startIntake(options: IntakeOptions): Intake {
   const { database, groupId, nowMs, onError } = options;
-  let broker: { connected: boolean; reason?: string } | undefined;
+  let broker: { connected: boolean; reason?: string; readonly topic: string } | undefined;
   const stops: (() => Promise<void>)[] = [];
   if (options.mqtt) {
     const arrivals = new Arrivals({ database, groupId, source: 'mqtt', nowMs });
-    broker = { connected: false };
+    broker = { connected: false, topic: options.mqtt.shape.topic };
     const state = broker;
     const client = startMqtt(
       options.mqtt,

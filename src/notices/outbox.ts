@@ -230,6 +230,8 @@ export async function markStale(database: Database, id: string, nowMs: number): 
 
 export interface Undelivered {
   readonly noticeId: string;
+  /** Null for a letter that is about no single notice. */
+  readonly level: NoticeLevel | null;
   readonly personId: string;
   readonly attempts: number;
   readonly lastError: string;
@@ -240,13 +242,22 @@ export interface Undelivered {
 export async function undelivered(database: Database, groupId: string): Promise<Undelivered[]> {
   const rows = await database.kysely
     .selectFrom('deliveries')
-    .select(['noticeId', 'personId', 'attempts', 'lastError', 'givenUpAtMs'])
-    .where('groupId', '=', groupId)
-    .where('sentAtMs', 'is', null)
-    .where('lastError', 'is not', null)
+    .leftJoin('notices', 'notices.id', 'deliveries.noticeId')
+    .select([
+      'deliveries.noticeId',
+      'deliveries.personId',
+      'deliveries.attempts',
+      'deliveries.lastError',
+      'deliveries.givenUpAtMs',
+      'notices.level',
+    ])
+    .where('deliveries.groupId', '=', groupId)
+    .where('deliveries.sentAtMs', 'is', null)
+    .where('deliveries.lastError', 'is not', null)
     .execute();
   return rows.map((row) => ({
     noticeId: row.noticeId,
+    level: row.level === null ? null : (String(row.level) as NoticeLevel),
     personId: row.personId,
     attempts: row.attempts,
     lastError: row.lastError ?? '',

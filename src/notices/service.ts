@@ -74,11 +74,13 @@ export async function startNoticeService(options: NoticeServiceOptions): Promise
     const seen =
       announcement.kind === 'readings'
         ? watch.arrived({ probeIds: announcement.probeIds, fromMs: announcement.fromMs })
-        : STRUCTURE.has(kind) || (announcement.entry !== undefined && TURNING_POINTS.has(announcement.entry))
-          ? watch.arrived({ fromMs: 0, structure: true })
-          : 'animalId' in announcement && announcement.animalId !== undefined
-            ? watch.arrived({ animalIds: [announcement.animalId], fromMs: 0 })
-            : undefined;
+        : announcement.kind === 'batteries'
+          ? watch.arrived({ probeIds: announcement.probeIds, fromMs: 0 })
+          : STRUCTURE.has(kind) || (announcement.entry !== undefined && TURNING_POINTS.has(announcement.entry))
+            ? watch.arrived({ fromMs: 0, structure: true })
+            : 'animalId' in announcement && announcement.animalId !== undefined
+              ? watch.arrived({ animalIds: [announcement.animalId], fromMs: 0 })
+              : undefined;
     if (seen) seen.then(flush).catch(options.onError);
   };
   await releaseClaims(database);

@@ -1,5 +1,6 @@
 import { dayInZone, instantInZone } from '../measure/zone.ts';
 import type { BoxReading } from '../physiology/box-climate.ts';
+import { batteryLevels } from '../records/batteries.ts';
 import type { Database } from '../records/database.ts';
 import { ruleSettingsOf } from '../records/limits.ts';
 import { readingsBetween } from '../records/readings.ts';
@@ -167,6 +168,12 @@ export async function entriesOf(database: Database, stay: WatchedStay, nowMs: nu
       .execute();
     for (const span of new Map(spans.map((one) => [one.toAtMs, one])).values())
       entries.push({ kind: 'span', fromMs: span.fromAtMs, atMs: span.toAtMs, maxC: span.maxC, minC: span.minC });
+  }
+  if (stay.probeId) {
+    for (const { at, percent } of await batteryLevels(database, stay.probeId)) {
+      const atMs = Date.parse(at);
+      if (atMs >= fromMs && atMs <= nowMs) entries.push({ kind: 'battery', atMs, percent });
+    }
   }
   const rows = await kysely
     .selectFrom('diaryEntries')

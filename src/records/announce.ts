@@ -4,6 +4,7 @@ import type { EntryKindName } from './kinds.ts';
 /** Something that has just been recorded, told after it is durable. */
 export type Announcement =
   | { readonly kind: 'readings'; readonly probeIds: readonly string[]; readonly fromMs: number }
+  | { readonly kind: 'batteries'; readonly probeIds: readonly string[] }
   | { readonly kind: EntryKindName; readonly animalId?: string; readonly entry?: string };
 
 type Listener = (announcement: Announcement) => void;

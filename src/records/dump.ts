@@ -39,6 +39,7 @@ export const DUMPED: readonly DumpedTable[] = [
   { name: 'readings', key: ['probe', 'atMs'] },
   { name: 'readingCorrections', key: ['probe', 'atMs', 'part'] },
   { name: 'maxMinReadings', key: ['probe', 'toAtMs', 'part'] },
+  { name: 'batteryLevels', key: ['probe', 'atMs'] },
   { name: 'weatherHours', key: ['groupId', 'atMs'] },
   { name: 'weatherForecasts', key: ['groupId', 'madeAtMs'] },
   { name: 'settings', key: ['groupId', 'name'], secret: true },

@@ -34,9 +34,13 @@ export const EXPORTED = [
   'changes',
   'readingCorrections',
   'maxMinReadings',
+  'batteryLevels',
   'weatherHours',
 ] as const satisfies readonly (keyof Tables)[];
 export type ExportedTable = (typeof EXPORTED)[number];
+
+/** Tables whose rows belong to a probe by its small number. */
+export const BY_PROBE: ReadonlySet<ExportedTable> = new Set(['readingCorrections', 'maxMinReadings', 'batteryLevels']);
 
 interface ExportPart {
   readonly name: string;
@@ -190,7 +194,7 @@ async function rowsOf(database: Database, table: ExportedTable, asked: ExportAsk
       photographs.map((row) => String(row.id)),
     );
   }
-  if (table === 'readingCorrections' || table === 'maxMinReadings') {
+  if (BY_PROBE.has(table)) {
     const probes = await probesOf(database, asked);
     const names = new Map(probes.map((probe) => [probe.number, probe.probeId]));
     const rows = await all(table, 'probe', [...names.keys()]);

@@ -4,7 +4,7 @@ import { say } from '../wording/say.ts';
 import type { Database } from './database.ts';
 import type { Row } from './dump.ts';
 import { thingOf } from './entry-row.ts';
-import { EXPORTED, type ExportedTable, notAnExport } from './export.ts';
+import { BY_PROBE, EXPORTED, type ExportedTable, notAnExport } from './export.ts';
 import { openArchive, parsed } from './export-archive.ts';
 import { ENTRY_KINDS } from './kinds.ts';
 import { RecordProblem } from './problem.ts';
@@ -88,7 +88,7 @@ async function takeRecords(
       const rows = tables.get(table) ?? [];
       // A group that hands an animal on does not come along itself.
       if (rows.length === 0 || (handedOn && table === 'groups')) continue;
-      if (table === 'readingCorrections' || table === 'maxMinReadings') await numberProbes(transaction, groupId);
+      if (BY_PROBE.has(table)) await numberProbes(transaction, groupId);
       let taken = 0;
       let differing = 0;
       const numbers = new Map(

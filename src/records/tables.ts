@@ -129,6 +129,12 @@ interface MaxMinRow {
   recordedAtMs: number;
 }
 
+interface BatteryLevelRow {
+  probe: number;
+  atMs: number;
+  percent: number;
+}
+
 interface WeatherHourRow {
   groupId: string;
   atMs: number;
@@ -296,6 +302,7 @@ export type Tables = Record<EntryTable, EntryRow> & {
   readingCorrections: ReadingCorrectionRow;
   readingHours: ReadingHourRow;
   maxMinReadings: MaxMinRow;
+  batteryLevels: BatteryLevelRow;
   weatherHours: WeatherHourRow;
   weatherForecasts: WeatherForecastRow;
   plans: PlanRow;

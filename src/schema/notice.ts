@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { idSchema, instantSchema, lineSchema, noteSchema, optional } from './common.ts';
 
-const noticeLevelSchema = z.enum(['act-now', 'look-today', 'for-the-record']);
+export const noticeLevelSchema = z.enum(['act-now', 'look-today', 'for-the-record']);
 
 /** A sentence not yet in words: the key of the catalogue and the values put into it. */
 const messageSchema = z.strictObject({

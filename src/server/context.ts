@@ -14,7 +14,7 @@ export interface ServerContext {
   /** What listens and tells beside the screens; absent until it has started, and in tests of the routes alone. */
   outside?: {
     /** Whether the broker is connected; `undefined` when none is set up. */
-    readonly broker: { readonly connected: boolean; readonly reason?: string } | undefined;
+    readonly broker: { readonly connected: boolean; readonly reason?: string; readonly topic: string } | undefined;
     /** The last answer of the weather service and what went wrong since; `undefined` when none is set up. */
     readonly weather: { readonly atMs?: number; readonly error?: string } | undefined;
     readonly wire: boolean;

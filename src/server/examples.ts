@@ -185,7 +185,7 @@ const ROUTE_EXAMPLES: Readonly<Record<string, RouteExample>> = {
   },
   'get /api/v1/outside': {
     answer: {
-      broker: { connected: true },
+      broker: { connected: true, topic: 'shed/{probe}/temperature' },
       wire: false,
       weather: { at: '2027-01-09T08:40:00.000Z', error: null },
       mail: true,
@@ -211,7 +211,16 @@ const ROUTE_EXAMPLES: Readonly<Record<string, RouteExample>> = {
   },
   'post /api/v1/channels': { answer: {} },
   'get /api/v1/undelivered': {
-    answer: [{ noticeId, personId, attempts: 3, lastError: 'The mail server did not answer.', givenUp: false }],
+    answer: [
+      {
+        noticeId,
+        level: 'act-now',
+        personId,
+        attempts: 3,
+        lastError: 'The mail server did not answer.',
+        givenUp: false,
+      },
+    ],
   },
   ...RECORD_ANSWERS,
 };

@@ -18,6 +18,8 @@ export interface OutsideSettings {
     readonly topic: string;
     readonly payload: string;
     readonly timePath?: string;
+    readonly humidityPath?: string;
+    readonly batteryPath?: string;
     readonly unit?: 'C' | 'F';
     readonly certificate?: string;
   };
@@ -74,6 +76,8 @@ export function outsideSettings(environment: Environment): OutsideSettings {
   );
   const certificate = file('STILLWINTER_MQTT_CERTIFICATE');
   const timePath = get('STILLWINTER_MQTT_TIME_PATH');
+  const humidityPath = get('STILLWINTER_MQTT_HUMIDITY_PATH');
+  const batteryPath = get('STILLWINTER_MQTT_BATTERY_PATH');
   const pushContact = get('STILLWINTER_PUSH_CONTACT');
   return {
     ...(broker
@@ -83,6 +87,8 @@ export function outsideSettings(environment: Environment): OutsideSettings {
             topic,
             payload: get('STILLWINTER_MQTT_PAYLOAD') ?? 'number',
             ...(timePath ? { timePath } : {}),
+            ...(humidityPath ? { humidityPath } : {}),
+            ...(batteryPath ? { batteryPath } : {}),
             ...(get('STILLWINTER_MQTT_UNIT') === 'F' ? { unit: 'F' as const } : {}),
             ...(certificate ? { certificate } : {}),
           },
@@ -177,6 +183,8 @@ export async function startOutside(
                     topic: broker.topic,
                     payload: broker.payload,
                     ...(broker.timePath ? { timePath: broker.timePath } : {}),
+                    ...(broker.humidityPath ? { humidityPath: broker.humidityPath } : {}),
+                    ...(broker.batteryPath ? { batteryPath: broker.batteryPath } : {}),
                     ...(broker.unit ? { unit: broker.unit } : {}),
                   },
                   ...(broker.certificate ? { certificate: broker.certificate } : {}),

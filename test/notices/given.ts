@@ -101,6 +101,7 @@ export async function emptied(database: Database): Promise<void> {
     'readingHours',
     'readingCorrections',
     'maxMinReadings',
+    'batteryLevels',
     'probeNumbers',
     'probes',
     'measurements',

@@ -1,9 +1,10 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { WatchService } from '../../src/notices/watch-service.ts';
+import { keepBatteries } from '../../src/records/batteries.ts';
 import type { Database } from '../../src/records/database.ts';
 import { make } from '../../src/records/entries.ts';
 import { DIARY, MEASUREMENT } from '../../src/records/kinds.ts';
-import { id, SEDGE } from '../records/given.ts';
+import { GROUP, id, SEDGE } from '../records/given.ts';
 import { freshDatabase, STORES } from '../records/stores.ts';
 import { BOX_PROBE, emptied, readBox, SLEEP_FROM_MS, scopeAt, sleepingSedge } from './given.ts';
 
@@ -41,6 +42,22 @@ describe.each(STORES)('the watch over sleeping animals on %s', (store) => {
     now = await readBox(database, SLEEP_FROM_MS + 600_000, steady(48));
     await watch.arrived({ probeIds: [BOX_PROBE], fromMs: SLEEP_FROM_MS + 600_000 });
     expect(await rows(database)).toEqual([]);
+  });
+
+  it.each([
+    [20, []],
+    [19, [['battery', 'look-today']]],
+  ])('a battery at %d %% speaks as it should, and only once after a restart', async (percent, said) => {
+    const watch = service();
+    await watch.start();
+    now = await readBox(database, SLEEP_FROM_MS + 600_000, steady(12));
+    await keepBatteries(database, GROUP.id, [
+      { probeId: BOX_PROBE, atMs: SLEEP_FROM_MS + 600_000, percent: 90 },
+      { probeId: BOX_PROBE, atMs: SLEEP_FROM_MS + 2 * HOUR, percent },
+    ]);
+    await watch.arrived({ probeIds: [BOX_PROBE], fromMs: 0 });
+    await service().start();
+    expect((await rows(database)).map((row) => [row.ruleId, row.level])).toEqual(said);
   });
 
   it('says act now when the box has been under 2 °C for half an hour, and ends it when it is back', async () => {

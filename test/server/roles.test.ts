@@ -83,6 +83,8 @@ const MATRIX: Record<string, Least> = {
   'post imports/{id}/save': 'keeper',
   'delete imports/{id}': 'keeper',
   'post ingest': 'anyone',
+  'get probes/{id}/token': 'keeper',
+  'get probes/{id}/battery': 'reader',
   'post probes/{id}/token': 'keeper',
   'delete probes/{id}/token': 'keeper',
   'get notices': 'reader',

@@ -14,7 +14,10 @@ export interface MqttShape {
   readonly payload: string;
   /** Path of the time in a JSON payload: ISO 8601 or Unix time. Without it the arrival counts. */
   readonly timePath?: string;
+  /** Path of the relative humidity: 0 to 1, or percent. */
   readonly humidityPath?: string;
+  /** Path of the charge left in the battery, percent. */
+  readonly batteryPath?: string;
   readonly unit?: 'C' | 'F';
 }
 
@@ -23,7 +26,8 @@ export interface MqttReading {
   readonly atMs: number;
   readonly tempC: number;
   readonly humidity?: number;
-  readonly batteryShare?: number;
+  /** Charge left in the battery, percent. */
+  readonly batteryPercent?: number;
 }
 
 /** What one message turned out to be. */
@@ -56,7 +60,7 @@ export function readMessage(shape: MqttShape, topic: string, payload: Uint8Array
   if (payload.length > MOST_BYTES) return refused('the message is longer than 8,192 bytes');
   const text = Buffer.from(payload).toString('utf8').trim();
   if (shape.payload === 'bthome') return readBthome(probe, text, arrivedMs);
-  if (shape.payload === 'number') return finish(shape, probe, text, undefined, undefined, arrivedMs);
+  if (shape.payload === 'number') return finish(shape, probe, text, {}, arrivedMs);
   let body: unknown;
   try {
     body = JSON.parse(text);
@@ -70,8 +74,11 @@ export function readMessage(shape: MqttShape, topic: string, payload: Uint8Array
     shape,
     probe,
     String(value),
-    shape.timePath ? at(body, shape.timePath) : undefined,
-    shape.humidityPath ? at(body, shape.humidityPath) : undefined,
+    {
+      time: shape.timePath ? at(body, shape.timePath) : undefined,
+      humidity: shape.humidityPath ? at(body, shape.humidityPath) : undefined,
+      battery: shape.batteryPath ? at(body, shape.batteryPath) : undefined,
+    },
     arrivedMs,
   );
 }
@@ -80,8 +87,7 @@ function finish(
   shape: MqttShape,
   probe: string,
   text: string,
-  time: unknown,
-  humidity: unknown,
+  { time, humidity, battery }: { readonly time?: unknown; readonly humidity?: unknown; readonly battery?: unknown },
   arrivedMs: number,
 ): MqttOutcome {
   const value = readValue(text);
@@ -97,9 +103,16 @@ function finish(
         ? humidity / 100
         : humidity
       : undefined;
+  const charged = typeof battery === 'number' && battery >= 0 && battery <= 100;
   return {
     kind: 'reading',
-    reading: { probe, atMs, tempC: Math.round(tempC * 1e4) / 1e4, ...(humid === undefined ? {} : { humidity: humid }) },
+    reading: {
+      probe,
+      atMs,
+      tempC: Math.round(tempC * 1e4) / 1e4,
+      ...(humid === undefined ? {} : { humidity: humid }),
+      ...(charged ? { batteryPercent: battery } : {}),
+    },
   };
 }
 
@@ -119,7 +132,7 @@ function readBthome(probe: string, text: string, arrivedMs: number): MqttOutcome
         atMs: atS === undefined ? arrivedMs : atS * 1000,
         tempC,
         ...(humidity === undefined ? {} : { humidity: Math.min(1, humidity) }),
-        ...(batteryShare === undefined ? {} : { batteryShare }),
+        ...(batteryShare === undefined ? {} : { batteryPercent: Math.min(100, Math.round(batteryShare * 100)) }),
       },
     };
   } catch (error) {

@@ -4,6 +4,7 @@ import { dayInZone, instantInZone } from '../../measure/zone.ts';
 import type { Animal } from '../../schema/animal.ts';
 import type { Group } from '../../schema/group.ts';
 import { shortestDayNear } from '../../winter/season.ts';
+import { keepBatteries, type SaidBattery } from '../batteries.ts';
 import type { Database } from '../database.ts';
 import { makeIn, type Scope } from '../entries.ts';
 import { saveGroup } from '../groups.ts';
@@ -285,7 +286,17 @@ async function tellTemperatures(database: Database, story: Story): Promise<void>
         source: 'demonstration' as const,
       }));
     if (readings.length > 0) await appendReadings(database, scopeAt(story, nowMs), readings);
+    await keepBatteries(database, group.id, demoBattery(demoId(probe.number), fromMs, nowMs));
   }
   await keepWeather(database, group.id, demoHours(outdoors, nowMs - WEATHER_DAYS * DAY_MS, nowMs), 'demonstration');
   if (nowMs < outdoors.startMs + 180 * DAY_MS) await keepForecast(database, group.id, demoForecast(outdoors, nowMs));
+}
+
+/** Invented levels of a battery: full at first, a per cent less every fourth day. */
+function demoBattery(probeId: string, fromMs: number, nowMs: number): SaidBattery[] {
+  return Array.from({ length: Math.max(0, Math.floor((nowMs - fromMs) / DAY_MS)) }, (_, day) => ({
+    probeId,
+    atMs: fromMs + day * DAY_MS,
+    percent: 100 - Math.floor(day / 4),
+  }));
 }

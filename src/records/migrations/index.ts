@@ -6,6 +6,7 @@ import { calendars } from './0005-calendars.ts';
 import { mainPhotograph } from './0006-main-photograph.ts';
 import { endOfStay } from './0007-end-of-stay.ts';
 import { gutWarmth } from './0008-gut-warmth.ts';
+import { batteries } from './0009-batteries.ts';
 import type { Migration } from './build.ts';
 
 /** Steps of the schema, in order. A step that has shipped is never edited: add another. */
@@ -18,4 +19,5 @@ export const migrations: readonly Migration[] = [
   mainPhotograph,
   endOfStay,
   gutWarmth,
+  batteries,
 ];

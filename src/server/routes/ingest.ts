@@ -1,11 +1,13 @@
 import { z } from 'zod';
 import { newToken, tokenHash } from '../../access/tokens.ts';
 import { Arrivals } from '../../intake/arrivals.ts';
+import { batteryLevels } from '../../records/batteries.ts';
 import { read } from '../../records/entries.ts';
 import { PROBE } from '../../records/kinds.ts';
 import { numberProbes } from '../../records/readings.ts';
 import { idSchema } from '../../schema/common.ts';
 import { sentReadingsSchema, takenSchema } from '../../schema/ingest.ts';
+import { batteryLevelSchema } from '../../schema/reading.ts';
 import { say } from '../../wording/say.ts';
 import { type Api, route } from '../api.ts';
 import type { ServerContext } from '../context.ts';
@@ -51,11 +53,12 @@ export function ingestRoutes(api: Api, context: ServerContext): void {
       if (!probe) throw new Refusal('not-signed-in', say('server.ingest.token'));
       const sent = Array.isArray(body) ? body : [body];
       return arrivalsOf(probe.groupId).store(
-        sent.map(({ at, tempC, humidity }) => ({
+        sent.map(({ at, tempC, humidity, batteryPercent }) => ({
           probe: probe.probeId,
           atMs: at === undefined ? nowMs() : Date.parse(at),
           tempC,
           ...(humidity === undefined ? {} : { humidity }),
+          ...(batteryPercent === undefined ? {} : { batteryPercent }),
         })),
       );
     },
@@ -68,6 +71,43 @@ export function ingestRoutes(api: Api, context: ServerContext): void {
       await transaction.updateTable('probeNumbers').set({ tokenHash: hash }).where('probeId', '=', id).execute();
     });
   };
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: '/api/v1/probes/{id}/token',
+      needs: 'keeper',
+      summary: 'Whether a probe has a token; the token itself is shown only when it is made',
+      params,
+      answer: z.strictObject({ made: z.boolean() }).meta({ examples: [{ made: true }] }),
+    },
+    async ({ params: { id }, scope }) => {
+      await read(database, scope, PROBE, id);
+      const row = await database.kysely
+        .selectFrom('probeNumbers')
+        .select('tokenHash')
+        .where('probeId', '=', id)
+        .executeTakeFirst();
+      return { made: typeof row?.tokenHash === 'string' };
+    },
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'get',
+      path: '/api/v1/probes/{id}/battery',
+      needs: 'reader',
+      summary: 'What a probe said of its battery, newest first',
+      params,
+      answer: z.array(batteryLevelSchema),
+    },
+    async ({ params: { id }, scope }) => {
+      await read(database, scope, PROBE, id);
+      return batteryLevels(database, id);
+    },
+  );
   route(
     api,
     context,

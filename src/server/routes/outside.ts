@@ -6,6 +6,7 @@ import { queueLetter, undelivered } from '../../notices/outbox.ts';
 import { testLetter } from '../../notices/sender.ts';
 import { channelSchema, listeningSchema } from '../../schema/channel.ts';
 import { idSchema, instantSchema } from '../../schema/common.ts';
+import { noticeLevelSchema } from '../../schema/notice.ts';
 import { say } from '../../wording/say.ts';
 import { type Api, route } from '../api.ts';
 import type { ServerContext, Who } from '../context.ts';
@@ -13,7 +14,7 @@ import { Refusal } from '../problem-answers.ts';
 
 const outsideSchema = z
   .strictObject({
-    broker: z.strictObject({ connected: z.boolean(), reason: z.string().optional() }).nullable(),
+    broker: z.strictObject({ connected: z.boolean(), reason: z.string().optional(), topic: z.string() }).nullable(),
     wire: z.boolean(),
     weather: z
       .strictObject({ at: instantSchema.nullable(), error: z.string().nullable() })
@@ -44,6 +45,9 @@ const keptChannelSchema = z
 const undeliveredSchema = z
   .strictObject({
     noticeId: z.string(),
+    level: noticeLevelSchema
+      .nullable()
+      .meta({ description: 'Level of the notice; null for a letter that is about none' }),
     personId: idSchema,
     attempts: z.int(),
     lastError: z.string(),

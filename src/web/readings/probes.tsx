@@ -11,10 +11,12 @@ import { Answered } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
 import { EntryTools } from '../record/entry-tools.tsx';
 import { AddProbe } from './add-probe.tsx';
+import { Battery, BatteryHistory } from './battery.tsx';
 import { Comparison } from './comparison.tsx';
 import { IceCheck } from './ice-check.tsx';
 import { Listening } from './listening.tsx';
 import { MoveProbe } from './move-probe.tsx';
+import { SendItself } from './send-itself.tsx';
 
 const DAY_MS = 86_400_000;
 const HOUR_MS = 3_600_000;
@@ -103,6 +105,9 @@ function ProbeList({ probes, boxes, places, mayChange }: ListProps) {
               <Fact name={say('web.probes.offset')}>
                 {probe.offsetC === 0 ? say('web.probes.noOffset') : difference(probe.offsetC, 2)}
               </Fact>
+              <Fact name={say('web.battery.title')}>
+                <Battery probe={probe} />
+              </Fact>
             </dl>
             {mayChange ? (
               <>
@@ -111,9 +116,11 @@ function ProbeList({ probes, boxes, places, mayChange }: ListProps) {
                   last={lastMs === undefined ? undefined : { atMs: lastMs, tempC: chart?.meanC.at(-1) as number }}
                 />
                 <MoveProbe probe={probe} boxes={boxes} places={places} />
+                <SendItself probe={probe} />
                 <EntryTools kind="probe" record={probe} what={probe.name} />
               </>
             ) : null}
+            <BatteryHistory probe={probe} />
             {probes.length > 1 ? (
               <Comparison probe={probe} others={probes.filter((one) => one.id !== probe.id)} />
             ) : null}

@@ -1,9 +1,11 @@
 import { Link } from '@tanstack/react-router';
+import type { Notice } from '../../schema/notice.ts';
 import { say } from '../../wording/say.ts';
 import { useAnswer } from '../data/queries.ts';
 
 interface Undelivered {
   readonly noticeId: string;
+  readonly level: Notice['level'] | null;
   readonly personId: string;
   readonly attempts: number;
   readonly lastError: string;
@@ -12,7 +14,9 @@ interface Undelivered {
 
 /** A message that reached nobody is itself something to see: whoever looks at the round must not think that others know. */
 export function UndeliveredNote() {
-  const list = useAnswer<readonly Undelivered[]>('undelivered').data ?? [];
+  const all = useAnswer<readonly Undelivered[]>('undelivered').data ?? [];
+  // A digest that is late is no alarm: the round shows alarms, the settings show every way that fails.
+  const list = all.filter((one) => one.level === 'act-now');
   if (list.length === 0) return null;
   const given = list.filter((one) => one.givenUp).length;
   return (
