@@ -27,7 +27,7 @@ describe('a logger’s file', () => {
     await page.locator('.note[data-level=act] .choice input').first().click({ force: true });
     await expect.poll(() => save.isEnabled()).toBe(true);
     await picture(page, 'import-ready-360');
-    const named = page.getByLabel('Name of the new thermometer for “Shelf”');
+    const named = page.getByLabel('Name of the new thermometer for “shelf”');
     await named.fill('');
     await page.getByText('Give it a name').waitFor();
     expect(await save.isDisabled()).toBe(true);
@@ -41,7 +41,7 @@ describe('a logger’s file', () => {
     await page.getByRole('button', { name: 'Another file' }).click();
     await page.locator('input[type=file]').setInputFiles(file);
     await page.locator('.note[data-level=act] .choice input').first().click({ force: true });
-    await page.getByLabel(/^“Shelf”, 30 readings, goes to/).selectOption({ label: 'Larder, top shelf' });
+    await page.getByLabel(/^“shelf”, 30 readings, goes to/).selectOption({ label: 'Larder, top shelf' });
     await save.click();
     await page.getByText('0 readings are new; 30 were there already').waitFor();
     expect(complaints).toEqual([]);

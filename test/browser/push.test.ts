@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { makePushKeys, sendPush } from '../../src/notices/push.ts';
 import type { Notice } from '../../src/schema/notice.ts';
+import type { Probe } from '../../src/schema/reading.ts';
 import { startPushReceiver } from '../support/push-receiver.ts';
 import { openPage, openStage, phone, type Stage, visit } from './harness.ts';
 
@@ -9,6 +10,42 @@ beforeAll(async () => {
   stage = await openStage({ demonstration: true });
 });
 afterAll(() => stage?.close());
+
+/** Lets a box with a sleeping animal fall under 2 °C, and waits for the notice. */
+async function coldBox(): Promise<Notice> {
+  const ask = async <T>(path: string, body?: unknown): Promise<T> =>
+    (
+      await fetch(`${stage.server.address}/api/v1/${path}`, {
+        method: body === undefined ? 'GET' : 'POST',
+        headers: { 'content-type': 'application/json' },
+        ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+      })
+    ).json() as Promise<T>;
+  const probes = await ask<Probe[]>('probes');
+  const readings = probes
+    .filter((probe) => probe.boxId)
+    .flatMap((probe) =>
+      Array.from({ length: 9 }, (_, number) => ({
+        probeId: probe.id,
+        at: new Date(Date.now() - (91 - number * 10) * 60_000).toISOString(),
+        tempC: 1.2,
+        quality: 'good',
+        source: 'http',
+      })),
+    );
+  await ask('readings', readings);
+  let found: Notice | undefined;
+  await expect
+    .poll(
+      async () => {
+        found = (await ask<Notice[]>('notices')).find((one) => one.level === 'act-now' && !one.clearedAt);
+        return found?.ruleId;
+      },
+      { timeout: 20_000 },
+    )
+    .toBe('under-2');
+  return found!;
+}
 
 // Between our server and a browser lies a push service of the browser's maker, which no test machine need reach. Both sides of it are
 // real here: the message as we encrypt it is opened with the device's keys, and what was in it is handed to the worker by the browser.
@@ -21,12 +58,11 @@ it('a push message is shown by the real service worker, replaces the one before 
   const registrations: { registrationId: string; scopeURL: string }[] = [];
   devtools.on('ServiceWorker.workerRegistrationUpdated', (event) => registrations.push(...event.registrations));
   await devtools.send('ServiceWorker.enable');
-  await visit(page, '/');
+  await visit(page, '/animals');
   await page.evaluate(async () => {
     await navigator.serviceWorker.ready;
   });
-  const notices = (await (await fetch(`${stage.server.address}/api/v1/notices`)).json()) as Notice[];
-  const notice = notices.find((one) => !one.clearedAt && one.level !== 'for-the-record')!;
+  const notice = await coldBox();
   const shown = () =>
     page.evaluate(async () => {
       const { getNotifications } = await navigator.serviceWorker.ready.then((worker) => ({

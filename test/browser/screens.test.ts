@@ -29,7 +29,8 @@ beforeAll(async () => {
     headers: { 'content-type': 'image/jpeg' },
     body: new Uint8Array(image),
   });
-  noticeId = (await ask('notices'))[0].id;
+  // Without a notice the address leads to the round all the same.
+  noticeId = (await ask('notices'))[0]?.id ?? 'over';
 });
 afterAll(() => stage?.close());
 

@@ -29,9 +29,9 @@ const spoilt = (text: string, sign: string) => {
 describe('a file with a bad byte', () => {
   it('stays UTF-8 where the rest is, the byte is replaced, and its line is named', async () => {
     const text = rows('Time;Box Höhle (°C);Remark', 50, (row) => (row === 20 ? 'Tür # auf' : ''));
-    const { preview, probes } = await read(spoilt(text, '#'));
+    const { preview } = await read(spoilt(text, '#'));
     expect(preview.detected).toMatchObject({ encoding: 'utf-8', encodingBy: 'mostly-utf-8' });
-    expect([preview.ready, probes[0]!.probe]).toEqual([50, 'Box Höhle']);
+    expect([preview.ready, preview.detected.columns[1]!.name]).toEqual([50, 'Box Höhle (°C)']);
     expect(preview.notes).toEqual([{ line: 22, text: expect.stringContaining('Tür \ufffd auf') }]);
   });
 

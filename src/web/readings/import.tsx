@@ -21,6 +21,16 @@ type Step =
 
 const ASK_AGAIN_MS = 400;
 
+/** A table of one thermometer seldom names it: then the name of the file does, until the keeper gives another. */
+function probeNameOf(file: File | undefined): { readonly probeName?: string } {
+  const name = (file?.name ?? '')
+    .replace(/\.[^.]*$/, '')
+    .replace(/[\p{C}\s]+/gu, ' ')
+    .trim()
+    .slice(0, 80);
+  return name === '' ? {} : { probeName: name };
+}
+
 /** A logger's file: sent, looked at, asked about, and saved as a whole or not at all. */
 export function ImportReadings() {
   const probes = useAnswer<readonly Probe[]>('probes').data ?? [];
@@ -42,14 +52,14 @@ export function ImportReadings() {
     setTrouble(undefined);
     setStep({ at: 'choose' });
   };
-  const look = async (next: ImportChoices) => {
+  const look = async (next: ImportChoices, named: File | undefined = file) => {
     setChoices(next);
     setTrouble(undefined);
     setStep({ at: 'reading' });
     try {
       const preview = await ask<ImportPreview>(`imports/${id.current}/preview`, {
         method: 'POST',
-        body: { choices: next },
+        body: { choices: next, ...probeNameOf(named) },
       });
       setStep({ at: 'preview', preview });
     } catch (problem) {
@@ -69,7 +79,7 @@ export function ImportReadings() {
       await sendFile(`imports?id=${id.current}`, 'text/csv', chosen, controller.signal, (share) =>
         setStep({ at: 'sending', share }),
       );
-      await look({});
+      await look({}, chosen);
     } catch (problem) {
       if (controller.signal.aborted) return;
       setTrouble(problem as Error);
@@ -82,7 +92,7 @@ export function ImportReadings() {
     try {
       let state = await ask<ImportState>(`imports/${id.current}/save`, {
         method: 'POST',
-        body: { choices, ...goes },
+        body: { choices, ...probeNameOf(file), ...goes },
       });
       while (state.state === 'saving') {
         await new Promise((resolve) => setTimeout(resolve, ASK_AGAIN_MS));
@@ -123,7 +133,7 @@ export function ImportReadings() {
           preview={step.preview}
           choices={choices}
           probes={probes}
-          onChoices={look}
+          onChoices={(next) => look(next)}
           onSave={(goes) => save(goes, step.preview)}
           onCancel={startAgain}
         />

@@ -8,7 +8,7 @@ import { AskOnce } from '../parts/ask-once.tsx';
 import { Trouble } from '../parts/state.tsx';
 import type { Outside } from '../settings/outside.ts';
 
-const TEN_MINUTES_MS = 600_000;
+const MINUTE_MS = 60_000;
 
 /** How a thermometer sends its readings by itself: a token of its own for HTTP, or the topic that a broker is listened to on. */
 export function SendItself({ probe }: { readonly probe: Probe }) {
@@ -57,7 +57,7 @@ function Token({ probe }: { readonly probe: Probe }) {
       <h3>{say('web.send.http')}</h3>
       <p>{say('web.send.lead')}</p>
       {trouble ? <Trouble error={trouble} /> : null}
-      <p>{made === undefined ? null : say(made ? 'web.send.made' : 'web.send.none')}</p>
+      {made === undefined || token !== undefined ? null : <p>{say(made ? 'web.send.made' : 'web.send.none')}</p>}
       {token === undefined ? null : (
         <div className="note" role="status">
           <p>{say('web.send.once')}</p>
@@ -138,10 +138,10 @@ function Copied({ text, name, secret }: { readonly text: string; readonly name: 
 
 /** A line for a shell that sends two readings of now: what a maker of a thermometer tries first. */
 function exampleLine(token: string): string {
-  const nowMs = Math.floor(Date.now() / TEN_MINUTES_MS) * TEN_MINUTES_MS;
+  const nowMs = Math.floor(Date.now() / 1000) * 1000;
   const at = (ms: number) => new Date(ms).toISOString().replace('.000', '');
   const readings = [
-    { at: at(nowMs - TEN_MINUTES_MS), tempC: 4.9 },
+    { at: at(nowMs - MINUTE_MS), tempC: 4.9 },
     { at: at(nowMs), tempC: 4.8, humidity: 0.81, batteryPercent: 93 },
   ];
   return `curl -X POST ${location.origin}/api/v1/ingest -H 'Authorization: Bearer ${token}' -H 'Content-Type: application/json' -d '${JSON.stringify(readings)}'`;
