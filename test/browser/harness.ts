@@ -95,7 +95,8 @@ export async function openPage(
 export async function visit(page: Page, path: string): Promise<void> {
   await page.goto(path);
   await page.locator('h1').first().waitFor();
-  await page.locator('main p[role=status]', { hasText: 'Reading …' }).waitFor({ state: 'detached' });
+  const reading = page.locator('main p[role=status]', { hasText: 'Reading …' });
+  await reading.first().waitFor({ state: 'detached' });
   await page.evaluate(() => document.fonts.ready);
 }
 

@@ -28,10 +28,10 @@ describe('the limits of a stay', () => {
     await rule.getByRole('button', { name: 'Set it' }).click();
     await expect.poll(kept).toMatchObject([{ ruleId: 'over-8', limit: 7, durationS: 21_600 }]);
     await rule.getByText('usual: 8', { exact: false }).waitFor();
-    await limits.getByText('made tighter', { exact: false }).waitFor();
+    await limits.locator('li', { hasText: 'made tighter' }).waitFor();
     await rule.getByRole('button', { name: 'Back to the usual' }).click();
     await expect.poll(kept).toEqual([]);
-    await limits.getByText('back to the usual', { exact: false }).first().waitFor();
+    await limits.locator('li', { hasText: 'back to the usual' }).waitFor();
     expect(complaints).toEqual([]);
     await page.context().close();
   });
