@@ -1,22 +1,14 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
-
-/** Words that the command line, the papers and the server put into sentences themselves: no screen says them. */
-const unsaid = /\/wording\/en\/(cli|papers|server)\.ts$/;
+import { firstPage, firstScreenGroups, packed } from './tools/first-page.ts';
 
 export default defineConfig({
   root: 'src/web',
   publicDir: 'public',
   plugins: [
     react(),
-    {
-      name: 'words-of-screens',
-      load: (id) => {
-        const room = unsaid.exec(id)?.[1];
-        return room && `export const ${room}Words = {};`;
-      },
-    },
+    firstPage,
     // The screens stay readable in a shed without network. A new version waits until it is asked for: it never reloads a half-typed form.
     VitePWA({
       registerType: 'prompt',
@@ -38,6 +30,7 @@ export default defineConfig({
         navigateFallbackDenylist: [/^\/api\//, /^\/calendar\//, /^\/health$/],
       },
     }),
+    packed('dist/web'),
   ],
   worker: { format: 'es' },
   build: {
@@ -46,5 +39,9 @@ export default defineConfig({
     // A strict content security policy allows no data: addresses, so nothing is inlined.
     assetsInlineLimit: 0,
     sourcemap: false,
+    rolldownOptions: {
+      input: ['src/web/index.html', 'src/web/early.ts'],
+      output: { codeSplitting: { groups: firstScreenGroups } },
+    },
   },
 });

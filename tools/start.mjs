@@ -17,7 +17,8 @@ function sourcesKey() {
     }
   };
   walk(join(root, 'src'));
-  for (const file of ['vite.config.ts', 'package-lock.json']) hash.update(readFileSync(join(root, file)));
+  for (const file of ['vite.config.ts', 'tools/first-page.ts', 'package.json', 'package-lock.json'])
+    hash.update(readFileSync(join(root, file)));
   return hash.digest('hex');
 }
 

@@ -1,6 +1,5 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { extname, join, sep } from 'node:path';
-import { brotliCompressSync, constants, gzipSync } from 'node:zlib';
 import type { Context } from 'hono';
 import { say } from '../wording/say.ts';
 
@@ -17,13 +16,17 @@ const TYPES: Record<string, string> = {
   '.woff2': 'font/woff2',
   '.txt': 'text/plain; charset=utf-8',
 };
-const COMPRESSED = new Set(['.html', '.js', '.css', '.json', '.webmanifest', '.svg']);
+/** What the build packed once and for all, the tightest first. */
+const CODINGS = [
+  { coding: 'br', ending: '.br' },
+  { coding: 'gzip', ending: '.gz' },
+] as const;
 
 interface WebFile {
   readonly bytes: Buffer;
   readonly type: string;
   readonly immutable: boolean;
-  packed: Map<string, Buffer>;
+  readonly packed: readonly { readonly coding: string; readonly bytes: Buffer }[];
 }
 
 /**
@@ -39,7 +42,11 @@ export function webFiles(folder: string): (http: Context) => Response {
       const name = path.slice(folder.length).split(sep).join('/').replace(/^\/?/, '/');
       const type = TYPES[extname(name)];
       if (!type) continue;
-      files.set(name, { bytes: readFileSync(path), type, immutable: name.startsWith('/assets/'), packed: new Map() });
+      const packed = CODINGS.flatMap(({ coding, ending }) => {
+        const beside = `${path}${ending}`;
+        return existsSync(beside) ? [{ coding, bytes: readFileSync(beside) }] : [];
+      });
+      files.set(name, { bytes: readFileSync(path), type, immutable: name.startsWith('/assets/'), packed });
     }
   return (http) => {
     if (http.req.method !== 'GET' && http.req.method !== 'HEAD') return http.notFound() as Response;
@@ -50,36 +57,18 @@ export function webFiles(folder: string): (http: Context) => Response {
       if (files.size === 0 && !looksLikeFile) return http.text(say('server.web.missing'), 503);
       return http.notFound() as Response;
     }
-    return answer(http, file, exact ? extname(http.req.path) : '.html');
+    return answer(http, file);
   };
 }
 
-function answer(http: Context, file: WebFile, extension: string): Response {
+function answer(http: Context, file: WebFile): Response {
   const headers: Record<string, string> = {
     'content-type': file.type,
     'cache-control': file.immutable ? 'public, max-age=31536000, immutable' : 'no-cache',
   };
   const wanted = http.req.header('accept-encoding') ?? '';
-  const coding = COMPRESSED.has(extension)
-    ? /\bbr\b/.test(wanted)
-      ? 'br'
-      : /\bgzip\b/.test(wanted)
-        ? 'gzip'
-        : ''
-    : '';
-  const bytes = coding === '' ? file.bytes : packed(file, coding);
-  if (coding !== '') Object.assign(headers, { 'content-encoding': coding, vary: 'accept-encoding' });
-  return new Response(http.req.method === 'HEAD' ? null : new Uint8Array(bytes), { headers });
-}
-
-function packed(file: WebFile, coding: 'br' | 'gzip'): Buffer {
-  let bytes = file.packed.get(coding);
-  if (!bytes) {
-    bytes =
-      coding === 'br'
-        ? brotliCompressSync(file.bytes, { params: { [constants.BROTLI_PARAM_QUALITY]: 7 } })
-        : gzipSync(file.bytes);
-    file.packed.set(coding, bytes);
-  }
-  return bytes;
+  const packed = file.packed.find(({ coding }) => new RegExp(`\\b${coding}\\b`).test(wanted));
+  if (file.packed.length > 0) headers.vary = 'accept-encoding';
+  if (packed) headers['content-encoding'] = packed.coding;
+  return new Response(http.req.method === 'HEAD' ? null : new Uint8Array(packed?.bytes ?? file.bytes), { headers });
 }

@@ -4,11 +4,10 @@ import { RouterProvider } from '@tanstack/react-router';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { router } from './app/router.tsx';
-import { applyTheme } from './app/theme.ts';
+import { fetchForTheShed } from './app/shed.ts';
 import { openOutbox } from './data/outbox.ts';
 import { queryClient, readAgain } from './data/queries.ts';
 
-applyTheme();
 // Where the browser's store is closed (private windows of some browsers) entries still go straight to the server.
 void openOutbox(() => void readAgain('round', 'animals', 'readings', 'notices', 'stays')).catch(() => undefined);
 
@@ -21,3 +20,5 @@ if (root)
       </QueryClientProvider>
     </StrictMode>,
   );
+
+fetchForTheShed();

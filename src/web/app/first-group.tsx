@@ -1,7 +1,5 @@
-import { lazy, Suspense } from 'react';
 import { say } from '../../wording/say.ts';
-
-const GroupForm = lazy(() => import('../settings/group-form.tsx').then((found) => ({ default: found.GroupForm })));
+import { GroupForm } from '../settings/group-form.tsx';
 
 /** The very first screen of a new database. */
 export function FirstGroup() {
@@ -9,9 +7,7 @@ export function FirstGroup() {
     <>
       <h1>{say('web.firstGroup.title')}</h1>
       <p className="lead">{say('web.firstGroup.lead')}</p>
-      <Suspense fallback={<p className="soft">{say('web.reading')}</p>}>
-        <GroupForm action={say('web.firstGroup.save')} />
-      </Suspense>
+      <GroupForm action={say('web.firstGroup.save')} />
     </>
   );
 }

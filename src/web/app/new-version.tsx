@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from 'react';
-import { Workbox } from 'workbox-window';
+import type { Workbox } from 'workbox-window';
 import { say } from '../../wording/say.ts';
 
 /** Keeps the screens on this device, and offers a new version when there is one: never by itself, a form may be half typed. */
@@ -8,10 +8,14 @@ export function NewVersion() {
   const keeper = useRef<Workbox>(undefined);
   useEffect(() => {
     if (!('serviceWorker' in navigator)) return;
-    const workbox = new Workbox('/sw.js');
-    keeper.current = workbox;
-    workbox.addEventListener('waiting', () => setWaiting(true));
-    void workbox.register().catch(() => undefined);
+    void import('workbox-window')
+      .then(({ Workbox }) => {
+        const workbox = new Workbox('/sw.js');
+        keeper.current = workbox;
+        workbox.addEventListener('waiting', () => setWaiting(true));
+        return workbox.register();
+      })
+      .catch(() => undefined);
   }, []);
   if (!waiting) return null;
   return (

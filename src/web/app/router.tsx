@@ -1,10 +1,22 @@
-import { createRootRoute, createRoute, createRouter, lazyRouteComponent } from '@tanstack/react-router';
+import {
+  createRootRoute,
+  createRoute,
+  createRouter,
+  type ErrorComponentProps,
+  lazyRouteComponent as fetchedComponent,
+} from '@tanstack/react-router';
+import { say } from '../../wording/say.ts';
+import { withWords } from '../data/later.ts';
+import { Trouble } from '../parts/state.tsx';
 import { Round } from '../round/round.tsx';
 import { NotFound } from './not-found.tsx';
 import { Shell } from './shell.tsx';
 
 const root = createRootRoute({ component: Shell, notFoundComponent: NotFound });
 const at = root;
+
+/** A screen is fetched with its words. */
+const lazyRouteComponent: typeof fetchedComponent = (load, name) => fetchedComponent(withWords(load), name);
 
 const routes = [
   createRoute({ getParentRoute: () => at, path: '/', component: Round }),
@@ -132,7 +144,16 @@ const routes = [
   }),
 ] as const;
 
-export const router = createRouter({ routeTree: root.addChildren(routes), defaultPreload: 'intent' });
+/** A screen that could not be fetched, or that broke. */
+function Broken({ reset }: ErrorComponentProps) {
+  return <Trouble error={new Error(say('web.error.screen'))} again={reset} />;
+}
+
+export const router = createRouter({
+  routeTree: root.addChildren(routes),
+  defaultPreload: 'intent',
+  defaultErrorComponent: Broken,
+});
 
 declare module '@tanstack/react-router' {
   interface Register {

@@ -5,23 +5,16 @@ import type { Session } from '../../schema/person.ts';
 import { say } from '../../wording/say.ts';
 import { Problem } from '../data/client.ts';
 import { StandingContext } from '../data/group.ts';
+import { usePart } from '../data/later.ts';
 import { useOutbox } from '../data/outbox.ts';
 import { useAnswer } from '../data/queries.ts';
 import { Trouble } from '../parts/state.tsx';
 import { JustDeleted } from '../record/just-deleted.tsx';
-import { FirstGroup } from './first-group.tsx';
 import { NewVersion } from './new-version.tsx';
+import { sections } from './sections.ts';
 import { SignIn } from './sign-in.tsx';
 
-const sections = [
-  ['/', 'web.nav.round'],
-  ['/animals', 'web.nav.animals'],
-  ['/places', 'web.nav.places'],
-  ['/plans', 'web.nav.plans'],
-  ['/readings', 'web.nav.readings'],
-  ['/group', 'web.nav.group'],
-  ['/papers', 'web.nav.papers'],
-] as const;
+const firstGroupPart = () => import('./first-group.tsx');
 
 /** The frame of every screen: the way to each section, and What to do now always in the same place. */
 export function Shell() {
@@ -55,9 +48,6 @@ export function Shell() {
                 {say(key)}
               </SectionLink>
             ))}
-            <SectionLink to="/settings" here={path}>
-              {say('web.nav.settings')}
-            </SectionLink>
           </nav>
           <Link to="/now" className="head-now">
             <span>{say('web.nav.now')}</span>
@@ -108,6 +98,8 @@ function Standing() {
   const session = useAnswer<Session>('session');
   const signedIn = session.data !== undefined && session.data.role !== undefined;
   const group = useAnswer<Group>('group', signedIn);
+  const noGroup = group.error instanceof Problem && group.error.status === 404;
+  const first = usePart(firstGroupPart, noGroup);
   if (session.error && !session.data)
     return session.error instanceof Problem && session.error.status === 401 ? (
       <SignIn />
@@ -115,8 +107,8 @@ function Standing() {
       <Trouble error={session.error} again={session.refetch} />
     );
   if (session.data && !signedIn) return <SignIn />;
-  if (session.data && group.error instanceof Problem && group.error.status === 404) return <FirstGroup />;
-  if (group.error && !group.data) return <Trouble error={group.error} again={group.refetch} />;
+  if (session.data && noGroup && first) return <first.FirstGroup />;
+  if (group.error && !group.data && !noGroup) return <Trouble error={group.error} again={group.refetch} />;
   if (!session.data || !group.data)
     return (
       <p className="soft" role="status">

@@ -28,11 +28,20 @@ export class Unreachable extends Error {
 
 const PATIENCE_MS = 15_000;
 
+/** What `early.ts` asked for before the screens were here; each answer is used once, and only if it is one. */
+async function takeEarly(path: string): Promise<Response | undefined> {
+  const { early } = globalThis as { early?: Map<string, Promise<Response>> };
+  const asked = early?.get(path);
+  early?.delete(path);
+  const answer = await asked?.catch(() => undefined);
+  return answer?.ok ? answer : undefined;
+}
+
 /** Asks the server. `path` starts after `/api/v1/`. Throws Problem or Unreachable. */
 export async function ask<T>(path: string, send?: { method: 'POST' | 'PUT' | 'PATCH' | 'DELETE'; body?: unknown }) {
-  let response: Response;
+  let response = send ? undefined : await takeEarly(path);
   try {
-    response = await fetch(`/api/v1/${path}`, {
+    response ??= await fetch(`/api/v1/${path}`, {
       method: send?.method ?? 'GET',
       headers: send?.body === undefined ? {} : { 'content-type': 'application/json' },
       ...(send?.body === undefined ? {} : { body: JSON.stringify(send.body) }),

@@ -5,8 +5,7 @@ import type { Animal } from '../../schema/animal.ts';
 import type { Examination } from '../../schema/examination.ts';
 import { EXAMINATION_PARTS, findingsFor, judgePart } from '../../tortoise/examination.ts';
 import type { ExaminationMoment, ExaminationPart, Findings } from '../../tortoise/types.ts';
-import { english } from '../../wording/en/index.ts';
-import { type MessageKey, say } from '../../wording/say.ts';
+import { canSay, type MessageKey, say } from '../../wording/say.ts';
 import { NotFound } from '../app/not-found.tsx';
 import { useDraft } from '../data/draft.ts';
 import { saveEntry } from '../data/entries.ts';
@@ -272,7 +271,9 @@ function Found({ parts, typed }: { readonly parts: readonly ExaminationPart[]; r
 /** How to look, for this part and moment. */
 function lookAt(part: ExaminationPart, moment: ExaminationMoment): string {
   const asleep = `tortoise.examination.look.${part}.asleep`;
-  return say((moment === 'asleep' && asleep in english ? asleep : `tortoise.examination.look.${part}`) as MessageKey);
+  return say(
+    (moment === 'asleep' && canSay({ key: asleep }) ? asleep : `tortoise.examination.look.${part}`) as MessageKey,
+  );
 }
 
 interface PartProps {

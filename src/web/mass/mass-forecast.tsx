@@ -7,7 +7,7 @@ import { useFigures } from '../data/group.ts';
 import { sayDay, sayShortDay } from '../parts/dates.ts';
 import { SourceLine, Why } from '../parts/text.tsx';
 import { useWidth } from '../winter-line/winter-line.tsx';
-import type { SleepMass } from './use-mass.ts';
+import type { SleepMass } from './sleep-mass.ts';
 
 const HEIGHT = 250;
 const LEFT = 66;

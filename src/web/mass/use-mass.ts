@@ -1,34 +1,20 @@
 import { useMemo } from 'react';
-import { addDays, type Day, daysBetween } from '../../measure/day.ts';
-import type { Spread } from '../../measure/spread.ts';
-import { dayInZone, instantInZone } from '../../measure/zone.ts';
-import { type BoxReading, climateFromReadings } from '../../physiology/box-climate.ts';
-import { addWeighIn, type JudgedWeighIn } from '../../physiology/mass-estimator.ts';
-import { forecastMass, type MassForecast } from '../../physiology/mass-forecast.ts';
+import { addDays } from '../../measure/day.ts';
+import { instantInZone } from '../../measure/zone.ts';
+import type { BoxReading } from '../../physiology/box-climate.ts';
 import type { DiaryEntry } from '../../schema/diary.ts';
 import type { Measurement } from '../../schema/measurement.ts';
 import type { Probe, ReadingChart } from '../../schema/reading.ts';
 import type { Stay } from '../../schema/stay.ts';
-import { massEntries } from '../../winter/mass-entries.ts';
-import { planInForce, type StoredPlan } from '../animals/records.ts';
+import type { StoredPlan } from '../animals/records.ts';
 import { useFigures } from '../data/group.ts';
+import { usePart } from '../data/later.ts';
 import { useOutbox } from '../data/outbox.ts';
 import { useAnswer } from '../data/queries.ts';
+import type { SleepMass } from './sleep-mass.ts';
 
-const DAY_MS = 86_400_000;
-/** Without a planned waking the forecast looks as far as the longest sleep of the most cautious advice. */
-const LOOK_DAYS = 91;
-
-export interface SleepMass {
-  readonly startMassG: number;
-  readonly judged: readonly JudgedWeighIn[];
-  /** What a weigh-in made now should show, nine times in ten. */
-  readonly expectedG: Spread;
-  readonly forecast: MassForecast;
-  readonly wakeDay: Day | undefined;
-  /** Every weighing of this sleep, the start first. */
-  readonly weighIns: readonly { readonly atMs: number; readonly massG: number }[];
-}
+/** The arithmetic of sleep comes after the round, which opens first. */
+const sleepMassPart = () => import('./sleep-mass.ts');
 
 /**
  * The mass of an animal through its sleep, from its weigh-ins, the readings in its box and its diary, those waiting on this
@@ -42,56 +28,25 @@ export function useSleepMass(animalId: string, stay: Stay | undefined): SleepMas
   const diary = useAnswer<readonly DiaryEntry[]>(`animals/${animalId}/diary`, asked).data;
   const plans = useAnswer<readonly StoredPlan[]>(`animals/${animalId}/plans`, asked).data;
   const readings = useBoxReadings(stay);
+  const work = usePart(sleepMassPart, asked);
   return useMemo(() => {
-    if (!stay || !kept) return undefined;
+    if (!stay || !kept || !work) return undefined;
     const entered = <T>(kind: string) =>
       outbox
         .filter((one) => one.kind === kind && (one.body as { animalId?: string }).animalId === animalId)
         .map((one) => one.body as T);
-    const measurements = [
-      ...new Map([...kept, ...entered<Measurement>('measurement')].map((one) => [one.id, one])).values(),
-    ];
-    const entries = [...(diary ?? []), ...entered<DiaryEntry>('diary')].map((one) => ({
-      ...one,
-      atMs: Date.parse(one.at),
-    }));
-    const weighed = measurements
-      .flatMap((one) => (one.massG === undefined ? [] : [{ atMs: Date.parse(one.at), massG: one.massG }]))
-      .sort((a, b) => a.atMs - b.atMs);
-    const dayStart = instantInZone(stay.fromDay, zone);
-    const start = weighed.filter((one) => one.atMs < dayStart + DAY_MS && one.atMs > dayStart - 14 * DAY_MS).at(-1);
-    if (!start) return undefined;
-    const down = entries
-      .filter((one) => one.kind === 'went-down' && one.atMs >= dayStart - DAY_MS)
-      .sort((a, b) => a.atMs - b.atMs)[0];
-    const fromMs = down?.atMs ?? Math.max(start.atMs, instantInZone(stay.fromDay, zone, 12));
-    const weighIns = [
-      { atMs: fromMs, massG: start.massG },
-      ...weighed.filter((one) => one.atMs > fromMs && one !== start),
-    ];
-    const wakeDay = planInForce(plans ?? [])?.plan.wakeDay;
-    const { judged, estimate } = massEntries({
-      weighIns,
+    const measurements = new Map([...kept, ...entered<Measurement>('measurement')].map((one) => [one.id, one]));
+    return work.sleepMass({
+      stay,
+      measurements: [...measurements.values()],
+      diary: [...(diary ?? []), ...entered<DiaryEntry>('diary')],
+      plans: plans ?? [],
       readings,
-      steps: entries
-        .flatMap(({ atMs, kind }) => (kind === 'urine' || kind === 'drank' ? [{ atMs, kind }] : []))
-        .sort((a, b) => a.atMs - b.atMs),
-      ...(wakeDay ? { plannedWakeMs: instantInZone(wakeDay, zone, 9) } : {}),
+      zone,
+      today,
+      nowMs: Date.now(),
     });
-    if (!estimate) return undefined;
-    const nowMs = Math.max(Date.now(), estimate.atMs);
-    const climate = climateFromReadings(readings, nowMs);
-    const lastDay = dayInZone(estimate.atMs, zone);
-    const days = wakeDay && wakeDay > lastDay ? daysBetween(lastDay, wakeDay) : LOOK_DAYS;
-    return {
-      startMassG: start.massG,
-      judged,
-      expectedG: addWeighIn(estimate, { atMs: nowMs, massG: start.massG }, climate).judged.expectedG,
-      forecast: forecastMass(estimate, climate, days),
-      wakeDay: wakeDay && wakeDay >= today ? wakeDay : undefined,
-      weighIns,
-    };
-  }, [stay, kept, diary, plans, readings, outbox, animalId, zone, today]);
+  }, [work, stay, kept, diary, plans, readings, outbox, animalId, zone, today]);
 }
 
 const none: readonly BoxReading[] = [];

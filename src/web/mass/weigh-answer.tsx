@@ -3,17 +3,6 @@ import type { JudgedWeighIn } from '../../physiology/mass-estimator.ts';
 import { weighInMessage } from '../../physiology/weigh-in-message.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
-import type { SleepMass } from './use-mass.ts';
-
-/** The range a weigh-in made now should fall in, said before it is typed. */
-export function Expected({ mass }: { readonly mass: SleepMass }) {
-  const figures = useFigures();
-  return (
-    <span className="expected">
-      {say('web.mass.expected', { low: figures.mass(mass.expectedG.low), high: figures.mass(mass.expectedG.high) })}
-    </span>
-  );
-}
 
 /** What a weigh-in means, at once; one that does not fit asks for a second weighing and says which figure counts meanwhile. */
 export function WeighAnswer({ judged }: { readonly judged: JudgedWeighIn }) {

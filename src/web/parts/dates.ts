@@ -2,8 +2,14 @@ import type { Day } from '../../measure/day.ts';
 import { dayNumber } from '../../measure/day.ts';
 import { dayInZone } from '../../measure/zone.ts';
 
-const style = (options: Intl.DateTimeFormatOptions) =>
-  new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', ...options });
+/** Makes the formatter when it is first used: each costs a slow phone tens of milliseconds. */
+function style(options: Intl.DateTimeFormatOptions) {
+  let made: Intl.DateTimeFormat | undefined;
+  return (atMs: number) => {
+    made ??= new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', ...options });
+    return made.format(atMs);
+  };
+}
 const dayMonth = style({ day: 'numeric', month: 'long' });
 const dayMonthYear = style({ day: 'numeric', month: 'long', year: 'numeric' });
 const weekdayDay = style({ weekday: 'long', day: 'numeric', month: 'long' });
@@ -14,12 +20,12 @@ const ms = (day: Day) => dayNumber(day) * 86_400_000;
 /** "26 November", or with the year when it is not near `near`. */
 export function sayDay(day: Day, near?: Day): string {
   const far = near !== undefined && Math.abs(dayNumber(day) - dayNumber(near)) > 300;
-  return (far ? dayMonthYear : dayMonth).format(ms(day)).replace(' ', '\u00a0');
+  return (far ? dayMonthYear : dayMonth)(ms(day)).replace(' ', '\u00a0');
 }
-export const sayDayYear = (day: Day) => dayMonthYear.format(ms(day)).replace(' ', '\u00a0');
-export const sayWeekday = (day: Day) => weekdayDay.format(ms(day));
-export const sayShortDay = (day: Day) => shortDay.format(ms(day)).replace(' ', '\u00a0');
-export const sayMonth = (day: Day) => monthName.format(ms(day));
+export const sayDayYear = (day: Day) => dayMonthYear(ms(day)).replace(' ', '\u00a0');
+export const sayWeekday = (day: Day) => weekdayDay(ms(day));
+export const sayShortDay = (day: Day) => shortDay(ms(day)).replace(' ', '\u00a0');
+export const sayMonth = (day: Day) => monthName(ms(day));
 
 const clocks = new Map<string, Intl.DateTimeFormat>();
 /** "26 November, 23:10" by the clock of `zone`. */

@@ -1,12 +1,9 @@
 import { Link } from '@tanstack/react-router';
-import { lazy, Suspense } from 'react';
 import type { ExaminationPart } from '../../tortoise/types.ts';
 import { type NormalBeside, WHAT_IS_NORMAL, type WhatIsNormal } from '../../winter/what-is-normal.ts';
 import { say } from '../../wording/say.ts';
+import { Picture } from '../examination/pictures.tsx';
 import { SourceLine, Why } from './text.tsx';
-
-// The drawings come after the words: the round, which opens first, must not wait for them.
-const Picture = lazy(() => import('../examination/pictures.tsx').then((file) => ({ default: file.Picture })));
 
 /** Where a small drawing says it faster: what the part looks like when it is as it should be, or when it is not. */
 const drawings: Partial<Record<WhatIsNormal['id'], readonly [ExaminationPart, string]>> = {
@@ -37,11 +34,7 @@ export function Normal({ beside, when }: NormalProps) {
           <div key={one.id}>
             <dt>
               {say('web.normal.title')}
-              {drawing ? (
-                <Suspense fallback={null}>
-                  <Picture part={drawing[0]} code={drawing[1]} />
-                </Suspense>
-              ) : null}
+              {drawing ? <Picture part={drawing[0]} code={drawing[1]} /> : null}
             </dt>
             <dd>
               {say(one.normal)} <strong>{say('web.normal.not')}:</strong> {say(one.notNormal)}{' '}

@@ -7,15 +7,19 @@ import type { TaskDone } from '../../schema/task.ts';
 import { say } from '../../wording/say.ts';
 import { ask } from '../data/client.ts';
 import { useFigures } from '../data/group.ts';
+import { usePart } from '../data/later.ts';
 import { enter, takeBack } from '../data/outbox.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
+import { Expected } from '../mass/expected.tsx';
 import { useSleepMass } from '../mass/use-mass.ts';
-import { Expected, WeighAnswer } from '../mass/weigh-answer.tsx';
 import { sayDay } from '../parts/dates.ts';
 import { typedNumber } from '../parts/field.tsx';
-import { Normal } from '../parts/normal.tsx';
 import { SourceLine, sayMessage, Why } from '../parts/text.tsx';
 import type { Line, RoundStay } from './parts.ts';
+
+// The round opens first and must not wait for what is said later.
+const weighAnswerPart = () => import('../mass/weigh-answer.tsx');
+const normalPart = () => import('../parts/normal.tsx');
 
 interface LineProps {
   readonly line: Line;
@@ -128,6 +132,8 @@ function WeighIn({ line, stay, done }: WeighInProps) {
   );
   const last = sleep?.judged.at(-1);
   const answered = last && dayInZone(last.weighIn.atMs, figures.zone) === figures.today ? last : undefined;
+  const told = usePart(weighAnswerPart, answered !== undefined);
+  const answer = told && answered ? <told.WeighAnswer judged={answered} /> : null;
   const save = async (event: FormEvent) => {
     event.preventDefault();
     const value = typedNumber(typed);
@@ -145,10 +151,10 @@ function WeighIn({ line, stay, done }: WeighInProps) {
     setTyped('');
     if (!done) await markDone(line);
   };
-  if (done && !answered?.weighAgain) return answered ? <WeighAnswer judged={answered} /> : null;
+  if (done && !answered?.weighAgain) return answer;
   return (
     <>
-      {answered ? <WeighAnswer judged={answered} /> : null}
+      {answer}
       <form onSubmit={save} noValidate className="round-weigh">
         <label className="unseen" htmlFor={id}>
           {line.animalName}: {say('web.round.weigh', { unit: figures.massUnit })}
@@ -192,11 +198,15 @@ const troubles = [
 
 /** Something was not as it should be: written down, and straight to what to do. */
 function Wrong({ line }: { readonly line: Line }) {
+  const [open, setOpen] = useState(false);
   const [written, setWritten] = useState<(typeof troubles)[number]>();
+  const normal = usePart(normalPart, open);
   return (
-    <details className="why">
+    <details className="why" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>{say('web.round.wrong')}</summary>
-      <Normal beside={['lid-opened', 'touch-response', 'moved', 'awake-signs', 'urine']} />
+      {normal && open ? (
+        <normal.Normal beside={['lid-opened', 'touch-response', 'moved', 'awake-signs', 'urine']} />
+      ) : null}
       <div className="choices">
         {troubles.map((one) => (
           <button

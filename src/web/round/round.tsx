@@ -5,6 +5,7 @@ import type { Round as RoundAnswer } from '../../schema/round.ts';
 import type { TaskDone } from '../../schema/task.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
+import { useWordsFor } from '../data/later.ts';
 import { useOutbox } from '../data/outbox.ts';
 import { useAnswer } from '../data/queries.ts';
 import { sayInstant, sayWeekday } from '../parts/dates.ts';
@@ -51,6 +52,10 @@ function Told({ round, today, day, go }: ToldProps) {
   const outbox = useOutbox();
   const waiting = outbox.filter((entry) => !entry.refused).length;
   const lines = round.parts.flatMap((part) => part.lines);
+  useWordsFor([
+    ...lines.flatMap((line) => [line.say, line.why ?? line.say]),
+    ...round.notices.map((one) => one.message),
+  ]);
   const left = lines.filter((line) => !doneOf(line)).length;
   const progress =
     lines.length === 0

@@ -1,33 +1,9 @@
 import { accessWords } from './access.ts';
-import { airWords } from './air.ts';
 import { cliWords } from './cli.ts';
-import { heatWords } from './heat.ts';
-import { intakeWords } from './intake.ts';
-import { noticesWords } from './notices.ts';
+import { english as first } from './first.ts';
 import { papersWords } from './papers.ts';
-import { physiologyWords } from './physiology.ts';
-import { recordsWords } from './records.ts';
-import { schemaWords } from './schema.ts';
+import { rest } from './rest.ts';
 import { serverWords } from './server.ts';
-import { tortoiseWords } from './tortoise.ts';
-import { weatherWords } from './weather.ts';
-import { webWords } from './web.ts';
-import { winterWords } from './winter.ts';
 
-export const english = {
-  ...accessWords,
-  ...airWords,
-  ...cliWords,
-  ...heatWords,
-  ...intakeWords,
-  ...noticesWords,
-  ...papersWords,
-  ...physiologyWords,
-  ...recordsWords,
-  ...schemaWords,
-  ...serverWords,
-  ...tortoiseWords,
-  ...weatherWords,
-  ...webWords,
-  ...winterWords,
-} as const;
+/** The whole English wording: that of the screens, and that of the faces which put it into words themselves. */
+export const english = { ...first, ...rest, ...accessWords, ...cliWords, ...papersWords, ...serverWords } as const;

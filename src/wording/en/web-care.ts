@@ -9,7 +9,6 @@ export const webCareWords = {
   'web.exam.next': 'Next part',
   'web.exam.skip': 'Could not see it: next',
 
-  'web.mass.expected': 'Expected {{low}} to {{high}} now.',
   'web.mass.again': 'Weigh a second time.',
   'web.mass.counts': 'Until a second weighing has settled it, {{mass}} counts as true.',
   'web.mass.title': 'Weight until the waking',

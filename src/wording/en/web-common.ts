@@ -34,6 +34,8 @@ export const webCommonWords = {
   'web.error.refused': 'Stillwinter did not accept this.',
   'web.error.unreachable':
     'Stillwinter does not answer. What you have typed is kept here. Try again when the network is back.',
+  'web.error.screen':
+    'This page could not be opened. Nothing that was entered is lost. If the network is away, try again when it is back.',
   'web.error.check': 'Not saved yet. Please look at what is marked below.',
   'web.error.number': 'This is not a number. Write digits only, for example 412 or 41.5.',
   'web.error.needed': 'This is needed.',

@@ -49,11 +49,4 @@ export const webToldWords = {
   'web.told.digests': 'Times for “look today”',
   'web.told.digestsHelp': 'Times of day, parted by commas: 08:00, 17:00.',
   'web.told.clocks': 'Write one to {{most}} times of day, such as 08:00, 17:00.',
-  'web.undelivered.title_one': 'A message has reached nobody',
-  'web.undelivered.title_other': '{{count}} messages have not arrived',
-  'web.undelivered.what': 'Do not count on others knowing: telephone them.',
-  'web.undelivered.givenUp_one': 'One will not be tried again.',
-  'web.undelivered.givenUp_other': '{{count}} will not be tried again.',
-  'web.undelivered.why': 'Reason given: {{why}}',
-  'web.undelivered.look': 'Look at how I am told',
 } as const;

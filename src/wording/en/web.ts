@@ -3,7 +3,6 @@ import { webAnimalWords } from './web-animal.ts';
 import { webBuilderWords } from './web-builder.ts';
 import { webCalibrationWords } from './web-calibration.ts';
 import { webCareWords } from './web-care.ts';
-import { webCommonWords } from './web-common.ts';
 import { webDailyWords } from './web-daily.ts';
 import { webImportWords } from './web-import.ts';
 import { webKeepingWords } from './web-keeping.ts';
@@ -12,13 +11,12 @@ import { webReadingsWords } from './web-readings.ts';
 import { webRecordWords } from './web-record.ts';
 import { webToldWords } from './web-told.ts';
 
-/** English wording of web. Keys begin with the room they belong to; {{name}} stands for a value. */
+/** English wording of the screens but for the first one. Keys begin with the room they belong to; {{name}} stands for a value. */
 export const webWords = {
   ...webAheadWords,
   ...webAnimalWords,
   ...webBuilderWords,
   ...webCareWords,
-  ...webCommonWords,
   ...webDailyWords,
   ...webCalibrationWords,
   ...webImportWords,
