@@ -5,7 +5,7 @@ import type { Round as RoundAnswer } from '../../schema/round.ts';
 import type { TaskDone } from '../../schema/task.ts';
 import { say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
-import { useWordsFor } from '../data/later.ts';
+import { useWordsFor, withWords } from '../data/later.ts';
 import { useOutbox } from '../data/outbox.ts';
 import { useAnswer } from '../data/queries.ts';
 import { sayInstant, sayWeekday } from '../parts/dates.ts';
@@ -18,7 +18,9 @@ import { RoundLine } from './round-line.tsx';
 import { TemperatureEntry } from './temperature-entry.tsx';
 
 // Most days nothing is said about the days to come: the words for it are fetched when there is.
-const RoundBreach = lazy(() => import('../ahead/round-breach.tsx').then((file) => ({ default: file.RoundBreach })));
+const RoundBreach = lazy(() =>
+  withWords(() => import('../ahead/round-breach.tsx'))().then((file) => ({ default: file.RoundBreach })),
+);
 
 /** What is to be done on one day, place by place. */
 export function Round() {

@@ -97,4 +97,6 @@ export const webCommonWords = {
   'web.entry.acknowledgement': 'Notice seen',
   'web.version.waiting': 'A new version of these screens is ready. Finish what you are typing first.',
   'web.version.take': 'Use the new version',
+  'web.record.deleted': 'Deleted: {{what}}.',
+  'web.close': 'Close',
 } as const;

@@ -42,5 +42,4 @@ export const webPhotographWords = {
   'web.photo.sendNow': 'Send it now',
   'web.photo.drop': 'Let it go',
   'web.photo.dropAsk': 'This picture is on this device only. Let it go, and it is lost for good?',
-  'web.close': 'Close',
 } as const;

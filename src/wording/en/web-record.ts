@@ -14,7 +14,6 @@ export const webRecordWords = {
   'web.record.who': 'Who wrote it, and when',
   'web.record.at': 'Day and time',
   'web.record.delete': 'Delete',
-  'web.record.deleted': 'Deleted: {{what}}.',
   'web.record.deletedTitle': 'Deleted in the last 30 days',
   'web.record.deletedLead': 'For 30 days each of these can be brought back as it was. After that it is out of reach.',
   'web.record.deletedGo': 'Look at them',
