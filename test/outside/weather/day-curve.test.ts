@@ -56,6 +56,52 @@ describe('Parton and Logan 1981', () => {
   });
 });
 
+/** Campbell and Norman 1998: share of the range above the minimum at `hour` of the sun's clock, two sine waves a day. */
+function campbellNorman(hour: number): number {
+  const wt = (Math.PI / 12) * hour;
+  return 0.44 - 0.46 * Math.sin(wt + 0.9) + 0.11 * Math.sin(2 * wt + 0.9);
+}
+/** ASHRAE 2009 design day (from memory): percent of the range below the maximum, hours 1 to 24. */
+const ASHRAE_BELOW = [88, 92, 95, 98, 100, 98, 91, 74, 55, 38, 23, 13, 5, 0, 0, 6, 14, 24, 39, 50, 59, 68, 75, 82];
+function ashrae(hour: number): number {
+  const at = (((hour - 1) % 24) + 24) % 24;
+  const early = ASHRAE_BELOW[Math.floor(at)]!;
+  const late = ASHRAE_BELOW[(Math.floor(at) + 1) % 24]!;
+  return 1 - (early + (late - early) * (at - Math.floor(at))) / 100;
+}
+
+describe('published curves of another shape, for days of any length', () => {
+  it('Campbell and Norman 1998 reads 0.1658 at 0 h, is lowest at 4.46 h and highest at 13.94 h', () => {
+    const read = [0.1658, 0.0514, 0.0679, 0.4242, 0.8865, 0.9654, 0.6398, 0.319];
+    read.forEach((share, i) => {
+      expect(campbellNorman(3 * i)).toBeCloseTo(share, 4);
+    });
+    expect(campbellNorman(4.46)).toBeCloseTo(0.0253, 4);
+    expect(campbellNorman(13.94)).toBeCloseTo(0.9974, 4);
+  });
+
+  // On a day of twelve hours all three should tell much the same tale; the curve in force follows the length of the day, they do not.
+  const own = (hour: number): number => {
+    const day = (number: number) => ({ noonMs: (12 + 24 * number) * HOUR, lengthH: 12, maxC: 1, minC: 0 });
+    if (hour < 6 + shortgrass.minimumLagH) return nightTempC(day(-1), day(0), hour * HOUR, shortgrass);
+    return hour <= 18
+      ? daytimeTempC(day(0), hour - 12, shortgrass)
+      : nightTempC(day(0), day(1), hour * HOUR, shortgrass);
+  };
+  const quarters = [...Array(96).keys()].map((i) => i / 4);
+  it.each([
+    ['Campbell and Norman 1998', campbellNorman],
+    ['the ASHRAE design day', ashrae],
+  ] as const)(
+    '%s lies within a twentieth of the range of the curve in force on average, a sixth at most',
+    (_name, published) => {
+      const apart = quarters.map((hour) => Math.abs(own(hour) - published(hour)));
+      expect(apart.reduce((a, b) => a + b) / apart.length).toBeLessThan(1 / 20);
+      expect(Math.max(...apart)).toBeLessThan(1 / 6);
+    },
+  );
+});
+
 describe('hours of Seattle from its daily extremes (NOAA hourly normals 1981-2010, in vega-datasets)', () => {
   const normals = readFileSync('node_modules/vega-datasets/data/seattle-weather-hourly-normals.csv', 'utf8')
     .trim()
@@ -95,6 +141,27 @@ describe('hours of Seattle from its daily extremes (NOAA hourly normals 1981-201
     const found = meanError(curve, months);
     expect(Math.abs(found - expected)).toBeLessThan(0.02);
   });
+
+  it.each([
+    ['Campbell and Norman 1998', campbellNorman],
+    ['the ASHRAE design day', ashrae],
+  ] as const)(
+    '%s, by the clock of the place, is further off than the curve in force over the cold half-year',
+    (_name, share) => {
+      const months = ['11', '12', '01', '02', '03'];
+      let sum = 0;
+      let count = 0;
+      for (const { day, maxC, minC } of rows) {
+        if (!months.includes(day.slice(5, 7))) continue;
+        byDay.get(day)!.forEach((tempC, hour) => {
+          sum += Math.abs(minC + (maxC - minC) * share(hour) - tempC);
+          count++;
+        });
+      }
+      expect(sum / count).toBeGreaterThan(meanError(shortgrass, months));
+      expect(sum / count).toBeLessThan(0.35);
+    },
+  );
 
   it('starts at the keeper’s midnight', () => {
     const made = hoursFromDays(rows, site);
