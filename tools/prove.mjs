@@ -19,12 +19,14 @@ if (unknown.length > 0) {
 }
 mkdirSync(join(root, 'docs', 'results'), { recursive: true });
 const version = spawnSync('git', ['rev-parse', '--short', 'HEAD'], { cwd: root, encoding: 'utf8' }).stdout?.trim();
+// Tables for a reader, made anew in place; the others keep one file a day.
+const pages = new Set(['moved-database', 'roles']);
 let failed = 0;
 for (const name of wanted) {
   const day = new Date().toISOString().slice(0, 10);
-  const file = createWriteStream(join(root, 'docs', 'results', `${day}-${name}.txt`));
+  const file = createWriteStream(join(root, 'docs', 'results', pages.has(name) ? `${name}.md` : `${day}-${name}.txt`));
   file.write(
-    `${name}, ${day}${version ? `, at ${version}` : ''}, ${cpus()[0]?.model ?? 'unknown processor'} (${cpus().length} cores)\n\n`,
+    `${pages.has(name) ? '# ' : ''}${name}, ${day}${version ? `, at ${version}` : ''}, ${cpus()[0]?.model ?? 'unknown processor'} (${cpus().length} cores)\n\n`,
   );
   console.log(`\n== ${name}`);
   const child = spawn(node, [join(folder, `${name}.ts`)], {
