@@ -87,7 +87,7 @@ describe.each([
     expect(found).toEqual([]);
     expect(complaints).toEqual([]);
     await page.context().close();
-  });
+  }, 300_000);
 });
 
 describe('in a dark shed', () => {
@@ -102,7 +102,7 @@ describe('in a dark shed', () => {
     }
     expect(found).toEqual([]);
     await page.context().close();
-  });
+  }, 300_000);
 });
 
 describe('at 200 % zoom on a small laptop', () => {
@@ -115,5 +115,5 @@ describe('at 200 % zoom on a small laptop', () => {
     }
     expect(found).toEqual([]);
     await page.context().close();
-  });
+  }, 300_000);
 });

@@ -10,7 +10,7 @@ import { deleteEntry } from '../data/entries.ts';
 import { useFigures } from '../data/group.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
 import { AskOnce } from '../parts/ask-once.tsx';
-import { Choice, errorAt, Field, Pick, typedNumber } from '../parts/field.tsx';
+import { Choice, errorAt, Field, Pick, typedMass, typedNumber } from '../parts/field.tsx';
 import { Answered, Trouble } from '../parts/state.tsx';
 import { Identify } from './identify.tsx';
 
@@ -141,7 +141,7 @@ function AnimalForm(props: { readonly draft: string; readonly initial: Typed; re
     event.preventDefault();
     setTrouble(undefined);
     const [animal, wrong] = readTyped(typed, known, figures.today);
-    const mass = typedNumber(typed.mass);
+    const mass = typedMass(typed.mass);
     const scl = typedNumber(typed.scl);
     if (typed.mass.trim() !== '' && mass === undefined) wrong.push({ where: 'mass', what: say('web.error.number') });
     if (typed.scl.trim() !== '' && scl === undefined) wrong.push({ where: 'scl', what: say('web.error.number') });

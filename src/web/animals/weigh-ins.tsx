@@ -10,7 +10,7 @@ import { Expected } from '../mass/expected.tsx';
 import type { SleepMass } from '../mass/sleep-mass.ts';
 import { WeighAnswer } from '../mass/weigh-answer.tsx';
 import { sayDayYear } from '../parts/dates.ts';
-import { Choice, errorAt, Field, typedNumber } from '../parts/field.tsx';
+import { Choice, errorAt, Field, typedMass, typedNumber } from '../parts/field.tsx';
 import { Normal } from '../parts/normal.tsx';
 import { GrowthChart } from './growth-chart.tsx';
 
@@ -60,7 +60,7 @@ function WeighForm({ animalId, asleep, mass: sleep }: WeighFormProps) {
   const [said, setSaid] = useState('');
   const save = async (event: FormEvent) => {
     event.preventDefault();
-    const massTyped = typedNumber(mass);
+    const massTyped = typedMass(mass);
     const lengthTyped = typedNumber(length);
     const wrong: ProblemError[] = [];
     if (massTyped === undefined && (mass.trim() !== '' || length.trim() === ''))

@@ -63,10 +63,10 @@ export function WintersChart(props: ChartProps) {
   );
 }
 
-/** Lowest, mean and highest of each stretch of `days` days or, where that is longer, six hours; the last one may be shorter. */
+/** Lowest, mean and highest of each whole stretch of `wantedDays` days or, where that is longer, a day: the rhythm of the room. */
 function spansOf(temps: ArrayLike<number>, stepS: number, wantedDays: number) {
-  const size = Math.max(1, Math.round((Math.max(wantedDays, 0.25) * 86_400) / stepS));
-  const count = Math.ceil(temps.length / size);
+  const size = Math.max(1, Math.round((Math.max(wantedDays, 1) * 86_400) / stepS));
+  const count = Math.max(1, Math.floor(temps.length / size));
   const [low, mean, high] = [new Float64Array(count), new Float64Array(count), new Float64Array(count)];
   for (let k = 0; k < count; k++) {
     const end = Math.min(temps.length, (k + 1) * size);
@@ -188,6 +188,21 @@ function draw(canvas: HTMLCanvasElement, width: number, props: ChartProps) {
     context.stroke();
     context.setLineDash([]);
   };
+  // A thermostat goes round many times within a pixel: what it spans is a stripe, and its mean the line.
+  const stripe = (temps: ArrayLike<number>, stepS: number, colour: string, thickness: number, dash: number[] = []) => {
+    const { days, low, mean, high } = spansOf(temps, stepS, SPAN_PX / perDay);
+    const x = (index: number) => LEFT + (index + 0.5) * days * perDay;
+    context.fillStyle = colour;
+    context.globalAlpha = 0.22;
+    context.beginPath();
+    high.forEach((tempC, i) => {
+      context.lineTo(x(i), y(tempC));
+    });
+    for (let i = low.length - 1; i >= 0; i--) context.lineTo(x(i), y(low[i]!));
+    context.fill();
+    context.globalAlpha = 1;
+    line(mean, days * 86_400, colour, thickness, 0, dash);
+  };
   context.globalAlpha = 0.8;
   // The thin lines of the others need no more than a point for each pixel.
   const rule = ink('--rule');
@@ -198,22 +213,14 @@ function draw(canvas: HTMLCanvasElement, width: number, props: ChartProps) {
   const chosen = winters[front];
   if (chosen) {
     const warm = ink('--warm');
-    const spanned = chosen.stepS < SUB_HOURLY_S ? spansOf(chosen.outsideC, chosen.stepS, SPAN_PX / perDay) : undefined;
-    if (spanned) {
-      // A thermostat goes round many times within a pixel: what it spans is a stripe, and its mean the line.
-      const x = (index: number) => LEFT + (index + 0.5) * spanned.days * perDay;
-      context.fillStyle = warm;
-      context.globalAlpha = 0.28;
-      context.beginPath();
-      spanned.high.forEach((tempC, i) => {
-        context.lineTo(x(i), y(tempC));
-      });
-      for (let i = spanned.low.length - 1; i >= 0; i--) context.lineTo(x(i), y(spanned.low[i]!));
-      context.fill();
-      context.globalAlpha = 1;
-      line(spanned.mean, spanned.days * 86_400, warm, 1.2, 0, [1.5, 2]);
-    } else line(chosen.outsideC, chosen.stepS, warm, 0.9, 0, [1.5, 2]);
-    line(chosen.insideC, chosen.stepS, ink('--ink'), 2);
+    const fast = chosen.stepS < SUB_HOURLY_S;
+    if (fast) {
+      stripe(chosen.outsideC, chosen.stepS, warm, 1.2, [1.5, 2]);
+      stripe(chosen.insideC, chosen.stepS, ink('--ink'), 1.6);
+    } else {
+      line(chosen.outsideC, chosen.stepS, warm, 0.9, 0, [1.5, 2]);
+      line(chosen.insideC, chosen.stepS, ink('--ink'), 2);
+    }
   }
   context.restore();
 }

@@ -158,3 +158,8 @@ export function typedNumber(text: string): number | undefined {
   const match = /^(-?\d+(?:[.,]\d+)?)(?:g|kg|mm|cm|°?c|°?f|%|in|oz|l)?$/i.exec(cleaned);
   return match ? Number(match[1]?.replace(',', '.')) : undefined;
 }
+
+/** A mass as typed: commas that part groups of three, as the screens write thousands themselves, are no decimal comma. */
+export function typedMass(text: string): number | undefined {
+  return typedNumber(text.trim().replace(/^([1-9]\d{0,2}(?:,\d{3})+)(?!\d)/, (grouped) => grouped.replaceAll(',', '')));
+}

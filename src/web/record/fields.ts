@@ -7,7 +7,7 @@ import { weighKinds } from '../animals/weigh-ins.tsx';
 import { endReasons } from '../builder/stay-form.tsx';
 import type { AnyRecord, KeptKind } from '../data/entries.ts';
 import type { useFigures } from '../data/group.ts';
-import { typedNumber } from '../parts/field.tsx';
+import { typedMass, typedNumber } from '../parts/field.tsx';
 
 type Figures = ReturnType<typeof useFigures>;
 
@@ -115,7 +115,7 @@ export function withTyped(
 }
 
 function readField(field: TypedField, text: string, figures: Figures): string | number | undefined {
-  const number = typedNumber(text);
+  const number = field.form === 'mass' ? typedMass(text) : typedNumber(text);
   switch (field.form) {
     case 'mass':
       return number === undefined ? undefined : figures.massG(number);

@@ -13,7 +13,7 @@ import { readAgain, useAnswer } from '../data/queries.ts';
 import { Expected } from '../mass/expected.tsx';
 import { useSleepMass } from '../mass/use-mass.ts';
 import { sayDay } from '../parts/dates.ts';
-import { typedNumber } from '../parts/field.tsx';
+import { typedMass } from '../parts/field.tsx';
 import { SourceLine, sayMessage, Why } from '../parts/text.tsx';
 import type { Line, RoundStay } from './parts.ts';
 
@@ -136,7 +136,7 @@ function WeighIn({ line, stay, done }: WeighInProps) {
   const answer = told && answered ? <told.WeighAnswer judged={answered} /> : null;
   const save = async (event: FormEvent) => {
     event.preventDefault();
-    const value = typedNumber(typed);
+    const value = typedMass(typed);
     if (value === undefined) {
       setError(say('web.round.notANumber', { text: typed }));
       return;
