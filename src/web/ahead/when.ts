@@ -6,11 +6,11 @@ const HOUR_MS = 3_600_000;
 const MORNING = 9;
 const EVENING = 18;
 
-const names = (weekday: 'long' | 'short') => new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', weekday });
-const long = names('long');
-const short = names('short');
+// Made when it is used: a formatter costs a slow phone tens of milliseconds, and the round seldom needs one of these.
+const nameOf = (weekday: 'long' | 'short', atMs: number) =>
+  new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', weekday }).format(atMs);
 /** "Thu": the day of an instant by the clock of `zone`. */
-export const shortWeekday = (atMs: number, zone: string) => short.format(atMs + zoneOffsetMs(atMs, zone));
+export const shortWeekday = (atMs: number, zone: string) => nameOf('short', atMs + zoneOffsetMs(atMs, zone));
 
 /** "tonight about 05:00", "tomorrow about 15:00", "on Thursday about 04:00": an instant of the next days as one says it at `nowMs`. */
 export function sayWhen(atMs: number, nowMs: number, zone: string): string {
@@ -24,5 +24,5 @@ export function sayWhen(atMs: number, nowMs: number, zone: string): string {
   if (night) return say('web.ahead.when.tonight', { time });
   if (ahead === 0) return say('web.ahead.when.today', { time });
   if (ahead === 1) return say('web.ahead.when.tomorrow', { time });
-  return say('web.ahead.when.day', { time, day: long.format(hourMs + zoneOffsetMs(hourMs, zone)) });
+  return say('web.ahead.when.day', { time, day: nameOf('long', hourMs + zoneOffsetMs(hourMs, zone)) });
 }

@@ -1,11 +1,12 @@
 import { Link } from '@tanstack/react-router';
-import { lazy, Suspense, useState } from 'react';
+import { useState } from 'react';
 import { addDays, type Day } from '../../measure/day.ts';
 import type { Round as RoundAnswer } from '../../schema/round.ts';
 import type { TaskDone } from '../../schema/task.ts';
 import { say } from '../../wording/say.ts';
+import { RoundBreach } from '../ahead/round-breach.tsx';
 import { useFigures } from '../data/group.ts';
-import { useWordsFor, withWords } from '../data/later.ts';
+import { useWordsFor } from '../data/later.ts';
 import { useOutbox } from '../data/outbox.ts';
 import { useAnswer } from '../data/queries.ts';
 import { sayInstant, sayWeekday } from '../parts/dates.ts';
@@ -16,11 +17,6 @@ import { Notices } from './notices.tsx';
 import type { Line, RoundPart } from './parts.ts';
 import { RoundLine } from './round-line.tsx';
 import { TemperatureEntry } from './temperature-entry.tsx';
-
-// Most days nothing is said about the days to come: the words for it are fetched when there is.
-const RoundBreach = lazy(() =>
-  withWords(() => import('../ahead/round-breach.tsx'))().then((file) => ({ default: file.RoundBreach })),
-);
 
 /** What is to be done on one day, place by place. */
 export function Round() {
@@ -135,13 +131,11 @@ function Part({ part, doneOf, zone }: PartProps) {
           </span>
         ) : null}
       </div>
-      <Suspense fallback={null}>
-        {part.stays
-          .filter((stay) => stay.breach)
-          .map((stay) => (
-            <RoundBreach key={stay.stayId} stay={stay} />
-          ))}
-      </Suspense>
+      {part.stays
+        .filter((stay) => stay.breach)
+        .map((stay) => (
+          <RoundBreach key={stay.stayId} stay={stay} />
+        ))}
       <ul className="lines">
         {lines.map((line) => (
           <RoundLine

@@ -1,10 +1,5 @@
 /** Words of the next three days in a box. */
 export const webAheadWords = {
-  'web.ahead.title': 'The next three days in the box',
-  'web.ahead.when.tonight': 'tonight about {{time}}',
-  'web.ahead.when.today': 'today about {{time}}',
-  'web.ahead.when.tomorrow': 'tomorrow about {{time}}',
-  'web.ahead.when.day': 'on {{day}} about {{time}}',
   'web.ahead.steady': 'the box stays at about {{temp}} for {{count}} hours.',
   'web.ahead.falls': '{{coldWhen}} the box falls to {{low}}, its coldest; its warmest is {{high}}, {{warmWhen}}.',
   'web.ahead.rises': 'the box grows warmer, to {{high}} {{warmWhen}}.',
@@ -40,8 +35,4 @@ export const webAheadWords = {
   'web.ahead.to.weather': 'Where the weather comes from',
   'web.ahead.to.place': 'Describe the place',
   'web.ahead.to.dryRun': 'Dry run',
-  'web.ahead.round.cold': '{{name}}, {{box}}: expected below {{limit}} {{when}}.',
-  'web.ahead.round.warm': '{{name}}, {{box}}: expected above {{limit}} {{when}}.',
-  'web.ahead.round.cold-now': '{{name}}, {{box}}: below {{limit}} now.',
-  'web.ahead.round.warm-now': '{{name}}, {{box}}: above {{limit}} now.',
 } as const;

@@ -57,4 +57,13 @@ export const webRoundWords = {
   'web.undelivered.givenUp_other': '{{count}} will not be tried again.',
   'web.undelivered.why': 'Reason given: {{why}}',
   'web.undelivered.look': 'Look at how I am told',
+  'web.ahead.title': 'The next three days in the box',
+  'web.ahead.when.tonight': 'tonight about {{time}}',
+  'web.ahead.when.today': 'today about {{time}}',
+  'web.ahead.when.tomorrow': 'tomorrow about {{time}}',
+  'web.ahead.when.day': 'on {{day}} about {{time}}',
+  'web.ahead.round.cold': '{{name}}, {{box}}: expected below {{limit}} {{when}}.',
+  'web.ahead.round.warm': '{{name}}, {{box}}: expected above {{limit}} {{when}}.',
+  'web.ahead.round.cold-now': '{{name}}, {{box}}: below {{limit}} now.',
+  'web.ahead.round.warm-now': '{{name}}, {{box}}: above {{limit}} now.',
 } as const;
