@@ -82,8 +82,14 @@ function inRefrigerator(
 ): Combination[] {
   const label = say('cli.simulate.everyWinter');
   const startMs = instantInZone(first, input.site.zone);
+  const { latitudeDeg } = input.site;
   return input.boxes.map((box) => {
-    const found = forecastRefrigerator(description, box.description, { label, startMs, days }, input.band);
+    const found = forecastRefrigerator(
+      description,
+      box.description,
+      { label, startMs, firstDay: first, days, latitudeDeg },
+      input.band,
+    );
     return { place, box: box.name, winters: [found.winter], refrigerator: found, whole: [found.winter] };
   });
 }

@@ -93,11 +93,16 @@ export interface RefrigeratorDescription {
   readonly volumeL?: number;
 }
 
-/** A refrigerator in a room kept at one temperature: the fridge method. No weather reaches it. */
+/** A refrigerator in a kitchen: the fridge method. No weather reaches it but through the kitchen's own year and day. */
 export interface RefrigeratorPlace {
   readonly kind: 'refrigerator';
   readonly refrigerator: RefrigeratorDescription;
+  /** Mean of a day at the coldest time of the year; of every day, where no summer is told. */
   readonly kitchenC: number;
+  /** Mean of a day at the warmest time of the year. */
+  readonly kitchenSummerC?: number;
+  /** How much warmer it is in late afternoon than before dawn, K; left out: 0. */
+  readonly kitchenSwingK?: number;
   /** How often its door is opened, spread over the waking hours. */
   readonly doorsPerDay: number;
 }

@@ -1,4 +1,5 @@
 /** The fridge method beside the other builds: a box on a refrigerator's shelf through the days of a sleep. */
+import { addDays, type Day } from '../measure/day.ts';
 import type { Message } from '../wording/say.ts';
 import {
   type AnswerOverWinters,
@@ -11,7 +12,14 @@ import {
 import { buildBox } from './box.ts';
 import type { BoxDescription, RefrigeratorPlace } from './description.ts';
 import { SLEEPING_HEAT_W_PER_KG } from './forecast.ts';
-import { hoursAfterPowerCut, type PowerCutAnswer, refrigeratorAnswer, type ShelvedBox } from './refrigerator.ts';
+import { kitchenCourse, warmestStretch } from './kitchen.ts';
+import {
+  CUT_DAYS,
+  hoursAfterPowerCut,
+  type PowerCutAnswer,
+  refrigeratorAnswer,
+  type ShelvedBox,
+} from './refrigerator.ts';
 
 export interface RefrigeratorForecast {
   readonly stepS: number;
@@ -19,10 +27,10 @@ export interface RefrigeratorForecast {
   readonly animalC: Float64Array;
   readonly probeC: Float64Array;
   readonly shelfAirC: Float64Array;
-  /** One stretch, for the kitchen is the same in every winter. */
+  /** One stretch, for the kitchen has the same year every year. */
   readonly winter: WinterAnswer;
   readonly answer: AnswerOverWinters;
-  /** From the settled temperature, door shut. */
+  /** From the settled temperature, door shut, on the sleep's warmest day. */
   readonly powerCut: PowerCutAnswer;
   /** Share of the time the compressor runs. */
   readonly duty: number;
@@ -53,17 +61,25 @@ function shelved(box: BoxDescription): { shelf: ShelvedBox; probeNode: number } 
 
 /**
  * A box in a refrigerator for `days` of sleep, its doors opened evenly through the waking hours. `label` names the one stretch, `startMs`
- * its first midnight. Throws RangeError for values no refrigerator can have.
+ * its first midnight, `firstDay` and the latitude where in the kitchen's year it lies. Throws RangeError for values no refrigerator can have.
  */
 export function forecastRefrigerator(
   place: RefrigeratorPlace,
   box: BoxDescription,
-  sleep: { readonly label: string; readonly startMs: number; readonly days: number },
+  sleep: {
+    readonly label: string;
+    readonly startMs: number;
+    readonly firstDay: Day;
+    readonly days: number;
+    readonly latitudeDeg: number;
+  },
   band: Band = usualBand,
 ): RefrigeratorForecast {
-  const { refrigerator, kitchenC, doorsPerDay } = place;
+  const { refrigerator, doorsPerDay } = place;
   const { shelf, probeNode } = shelved(box);
   const days = LEAD_DAYS + sleep.days;
+  const { latitudeDeg } = sleep;
+  const room = kitchenCourse(place, { firstDay: addDays(sleep.firstDay, -LEAD_DAYS), days, latitudeDeg });
   const gapH = (WAKING_TO_H - WAKING_FROM_H) / Math.max(doorsPerDay, 1);
   const doorsAtS: number[] = [];
   for (let day = 0; day < days; day++)
@@ -71,7 +87,7 @@ export function forecastRefrigerator(
   const found = refrigeratorAnswer(
     refrigerator,
     {
-      room: { stepS: days * DAY_S, tempC: [kitchenC] },
+      room,
       spanS: days * DAY_S,
       startC: (refrigerator.onAtC + refrigerator.offAtC) / 2,
       doorsAtS,
@@ -90,7 +106,7 @@ export function forecastRefrigerator(
     shelfAirC: course(refrigerator.shelf === 'upper' ? found.nodes.upperAir : found.nodes.lowerAir),
     winter,
     answer: answerOverWinters([winter]),
-    powerCut: hoursAfterPowerCut(refrigerator, kitchenC, found.settled.meanC, shelf),
+    powerCut: hoursAfterPowerCut(refrigerator, warmestStretch(room, LEAD_DAYS, CUT_DAYS), found.settled.meanC, shelf),
     duty: found.settled.duty,
     shelfDifferenceK: found.shelfDifferenceK,
     notes: found.notes,

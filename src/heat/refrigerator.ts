@@ -202,15 +202,23 @@ export interface PowerCutAnswer {
   readonly notes: readonly Message[];
 }
 
-/** How long a shut refrigerator keeps its box under 8 and 10 °C when the current fails, room at `roomC`, all at `startC` before. */
+/** Days a power cut is followed. */
+export const CUT_DAYS = 14;
+
+/**
+ * How long a shut refrigerator keeps its box under 8 and 10 °C when the current fails, all at `startC` before; the room at one
+ * temperature, or by its course from the cut on.
+ */
 export function hoursAfterPowerCut(
   fridge: RefrigeratorDescription,
-  roomC: number,
+  given: number | SampledTemperature,
   startC: number,
   box?: ShelvedBox,
 ): PowerCutAnswer {
   const built = refrigeratorNetwork(fridge, box);
-  const spanS = 14 * 86_400;
+  const spanS = CUT_DAYS * 86_400;
+  const room = typeof given === 'number' ? { stepS: spanS, tempC: [given] } : given;
+  const roomC = Array.from(room.tempC).reduce((sum, one) => sum + one, 0) / room.tempC.length;
   const run = runThermostat(
     {
       network: built.network,
@@ -219,7 +227,7 @@ export function hoursAfterPowerCut(
       sensorNode: built.upperAir,
       onAtC: fridge.onAtC,
       offAtC: fridge.offAtC,
-      room: { stepS: spanS, tempC: [roomC] },
+      room,
       heatW: built.heatW,
     },
     {

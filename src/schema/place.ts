@@ -84,7 +84,21 @@ const readingsSchema = z.strictObject({
 const refrigeratorPlaceSchema = z.strictObject({
   kind: z.literal('refrigerator'),
   refrigerator: refrigeratorSchema,
-  kitchenC: z.number().min(-10).max(40).meta({ description: 'Temperature of the room it stands in, °C' }),
+  kitchenC: z
+    .number()
+    .min(-10)
+    .max(40)
+    .meta({ description: 'Mean temperature of the room it stands in, at the coldest time of the year, °C' }),
+  kitchenSummerC: optional(
+    z.number().min(-10).max(45).meta({
+      description: 'The same at the warmest time of the year, °C; left out, the room is the same all year',
+    }),
+  ),
+  kitchenSwingK: optional(
+    z.number().min(0).max(20).meta({
+      description: 'How much warmer the room is in late afternoon than before dawn, K; left out, it is steady',
+    }),
+  ),
   doorsPerDay: z.int().min(0).max(60).meta({ description: 'How often its door is opened in a day' }),
 });
 

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { checkBoxInPlace } from '../../src/heat/check.ts';
 import type { BoxDescription, RefrigeratorPlace } from '../../src/heat/description.ts';
+import { kitchenCourse } from '../../src/heat/kitchen.ts';
+import { refrigeratorAnswer } from '../../src/heat/refrigerator.ts';
 import { forecastRefrigerator } from '../../src/heat/refrigerator-forecast.ts';
+import type { Day } from '../../src/measure/day.ts';
 import { placeDescriptionSchema } from '../../src/schema/place.ts';
 
 const tub: BoxDescription = {
@@ -27,7 +30,7 @@ const place = (change: Partial<RefrigeratorPlace> = {}, more: Partial<Refrigerat
     doorsPerDay: 2,
     ...change,
   }) satisfies RefrigeratorPlace;
-const sleep = { label: 'every winter', startMs: 0, days: 14 };
+const sleep = { label: 'every winter', startMs: 0, firstDay: '2001-12-01', days: 14, latitudeDeg: 52 } as const;
 const settled = (of: RefrigeratorPlace) => forecastRefrigerator(of, tub, sleep);
 
 describe('a box in a refrigerator', () => {
@@ -74,5 +77,76 @@ describe('a box in a refrigerator', () => {
     ]);
     expect(placeDescriptionSchema.safeParse(place()).success).toBe(true);
     expect(placeDescriptionSchema.safeParse(place({}, { onAtC: 4, offAtC: 6 })).success).toBe(false);
+  });
+});
+
+describe('the kitchen’s day and year', () => {
+  const warm = { kitchenC: 18, kitchenSummerC: 26, kitchenSwingK: 8 };
+  const course = (firstDay: Day, latitudeDeg = 52) =>
+    kitchenCourse(place(warm), { firstDay, days: 10, latitudeDeg }).tempC as Float64Array;
+  const mean = (values: Float64Array) => values.slice(0, 240).reduce((sum, one) => sum + one, 0) / 240;
+
+  it('runs from its midwinter to its midsummer mean, the other way round in the south', () => {
+    expect(mean(course('2001-01-26'))).toBeCloseTo(18, 1);
+    expect(mean(course('2001-07-27'))).toBeCloseTo(26, 1);
+    expect(mean(course('2001-01-26', -35))).toBeCloseTo(26, 1);
+    const day = course('2001-01-26');
+    expect(day[17]! - day[5]!).toBeCloseTo(8, 1);
+  });
+
+  it('is one steady value where no day and no year are told', () => {
+    expect(kitchenCourse(place(), { firstDay: '2001-01-01', days: 10, latitudeDeg: 52 }).tempC).toEqual(
+      Float64Array.of(20),
+    );
+  });
+
+  it('a warm afternoon makes the compressor run more than the night, at exact moments', () => {
+    const room = kitchenCourse(place({ kitchenC: 20, kitchenSwingK: 14 }), {
+      firstDay: '2001-01-20',
+      days: 8,
+      latitudeDeg: 52,
+    });
+    const fridge = place({}, { ballastL: 0 }).refrigerator;
+    const { run, nodes } = refrigeratorAnswer(fridge, { room, spanS: 8 * 86_400, startC: 5, sampleS: 60 });
+    // Running time from 14 to 20 o'clock, and from 2 to 8, over the last four days.
+    const ran = (fromH: number, toH: number) => {
+      let onS = 0;
+      let sum = 0;
+      for (const { atS, kind } of run.events) {
+        if (kind === 'on') onS = atS;
+        else if (kind === 'off')
+          for (let day = 4; day < 8; day++) {
+            const from = (day * 24 + fromH) * 3600;
+            const to = (day * 24 + toH) * 3600;
+            sum += Math.max(0, Math.min(atS, to) - Math.max(onS, from));
+          }
+      }
+      return sum / (4 * (toH - fromH) * 3600);
+    };
+    const [afternoon, night] = [ran(14, 20), ran(2, 8)];
+    // In balance the compressor takes out what the walls let in: loss x (room - inside) / cooling power.
+    expect(afternoon / night).toBeGreaterThan(1.8);
+    expect(afternoon).toBeCloseTo((1.3 * (26.2 - 5)) / 80, 1);
+    expect(night).toBeCloseTo((1.3 * (13.8 - 5)) / 80, 1);
+    // The sensor stands on the thermostat's limit at every switching, though the room bends every hour.
+    const sensor = run.sampledC[nodes.upperAir]!;
+    for (const { atS, kind } of run.events.slice(4, 60)) {
+      if (kind !== 'on' && kind !== 'off') continue;
+      const before = sensor[Math.floor(atS / 60)]!;
+      const after = sensor[Math.ceil(atS / 60)]!;
+      const limit = kind === 'on' ? 6 : 4;
+      expect(Math.abs((before + after) / 2 - limit)).toBeLessThan(0.6);
+      expect(kind === 'on' ? before : -before).toBeLessThanOrEqual(kind === 'on' ? 6 + 1e-9 : -4 + 1e-9);
+    }
+  });
+
+  it('shortens the hours after a power cut, and raises the duty of an early autumn', () => {
+    const steady = settled(place({ kitchenC: 18 }));
+    const swinging = settled(place({ kitchenC: 18, kitchenSwingK: 8 }));
+    expect(swinging.powerCut.hoursTo8!).toBeLessThan(steady.powerCut.hoursTo8!);
+    const inMonth = (firstDay: Day) =>
+      forecastRefrigerator(place({ kitchenC: 18, kitchenSummerC: 26 }), tub, { ...sleep, firstDay });
+    expect(inMonth('2001-10-01').duty).toBeGreaterThan(inMonth('2001-01-20').duty + 0.02);
+    expect(inMonth('2001-10-01').powerCut.hoursTo8!).toBeLessThan(inMonth('2001-01-20').powerCut.hoursTo8!);
   });
 });

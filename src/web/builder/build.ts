@@ -88,7 +88,10 @@ export interface Build {
   readonly refrigerator: Pick<RefrigeratorDescription, 'preset' | 'fan' | 'onAtC' | 'offAtC' | 'shelf'>;
   /** Bottles of water standing loose in the refrigerator. */
   readonly coldBottles: number;
+  /** Mean at the coldest and at the warmest time of the year, and how much warmer late afternoon is than the time before dawn. */
   readonly kitchenC: number;
+  readonly kitchenSummerC: number;
+  readonly kitchenSwingK: number;
   readonly doorsPerDay: number;
   readonly fromDay: Day;
   readonly toDay: Day;
@@ -117,7 +120,9 @@ export const firstBuild = (fromDay: Day, toDay: Day): Build => ({
   probeAt: 'beside-animal',
   refrigerator: { preset: 'under-counter', fan: false, onAtC: 6, offAtC: 4, shelf: 'lower' },
   coldBottles: 3,
-  kitchenC: 20,
+  kitchenC: 18,
+  kitchenSummerC: 22,
+  kitchenSwingK: 3,
   doorsPerDay: 2,
   fromDay,
   toDay,
@@ -146,6 +151,8 @@ export function atPlace(
     refrigerator: { preset, fan, onAtC, offAtC, shelf },
     coldBottles: bottlesFor(ballastL),
     kitchenC: description.kitchenC,
+    kitchenSummerC: description.kitchenSummerC ?? description.kitchenC,
+    kitchenSwingK: description.kitchenSwingK ?? 0,
     doorsPerDay: description.doorsPerDay,
   };
 }
@@ -157,6 +164,8 @@ export function placeOf(build: Build): PlaceDescription {
       kind: 'refrigerator',
       refrigerator: { ...build.refrigerator, ballastL: build.coldBottles * BOTTLE_LITRES },
       kitchenC: build.kitchenC,
+      kitchenSummerC: build.kitchenSummerC,
+      kitchenSwingK: build.kitchenSwingK,
       doorsPerDay: build.doorsPerDay,
     };
   return { kind: 'building', preset: build.preset, facingDeg: build.facingDeg };

@@ -14,6 +14,7 @@ import {
 import { type PreparedWinters, prepareWinters, USUAL_CLOUD_SHARE } from '../../heat/place-weather.ts';
 import { type AnswerRange, answerRange } from '../../heat/range.ts';
 import { forecastRefrigerator, type RefrigeratorForecast } from '../../heat/refrigerator-forecast.ts';
+import { isDay } from '../../measure/day.ts';
 import { percent, type TemperatureUnit } from '../../measure/figures.ts';
 import type { Winters } from '../../schema/winters.ts';
 import type { Site } from '../../weather/day-curve.ts';
@@ -134,7 +135,14 @@ const handedOver = (forecast: Forecast): Forecast =>
 function coldStore(question: Question, label: string): Forecast {
   const { place, box, sleep } = question;
   if (place.kind !== 'refrigerator') throw new Error('not a refrigerator');
-  const found = forecastRefrigerator(place, box, { label, startMs: 0, days: sleep.days });
+  const found = forecastRefrigerator(place, box, {
+    label,
+    startMs: 0,
+    // Any year will do: the kitchen has the same one every year.
+    firstDay: isDay(`2001-${sleep.from}`) ? `2001-${sleep.from}` : '2001-03-01',
+    days: sleep.days,
+    latitudeDeg: winters().site.latitudeDeg,
+  });
   const { stepS, animalC, shelfAirC, winter, answer, powerCut, duty, shelfDifferenceK, notes } = found;
   const drawn: WinterDrawn = {
     label,

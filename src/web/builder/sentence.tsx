@@ -187,6 +187,8 @@ function ColdMore({ value }: Told) {
     coldWater: value('coldBottles'),
     doors: value('doors'),
     kitchen: value('kitchen'),
+    kitchenSummer: value('kitchenSummer'),
+    kitchenSwing: value('kitchenSwing'),
     holes: value('holes'),
     hole: value('holeMm'),
     lid: value('lidFit'),
@@ -196,7 +198,7 @@ function ColdMore({ value }: Told) {
 }
 
 function useMovables({ build, places, onChange }: SentenceProps) {
-  const { today, mass, temperature, temperatureUnit } = useFigures();
+  const { today, mass, temperature, difference, temperatureUnit } = useFigures();
   const mm = (id: keyof Build & `${string}Mm`, label: Movable['label'], low: number, high: number, step: number) =>
     number({
       id,
@@ -233,6 +235,7 @@ function useMovables({ build, places, onChange }: SentenceProps) {
     else onChange({ toDay, fromDay: addDays(toDay, -Math.max(7, Math.min(180, nights))) });
   };
   const fahrenheit = temperatureUnit === '°F';
+  const perKelvin = fahrenheit ? 9 / 5 : 1;
   const degrees = (
     id: string,
     label: string,
@@ -390,6 +393,25 @@ function useMovables({ build, places, onChange }: SentenceProps) {
     kitchen: degrees('kitchen', say('web.builder.kitchen'), build.kitchenC, [-5, 35], (kitchenC) =>
       onChange({ placeId: undefined, kitchenC }),
     ),
+    kitchenSummer: degrees(
+      'kitchenSummer',
+      say('web.builder.kitchenSummer'),
+      build.kitchenSummerC,
+      [-5, 40],
+      (kitchenSummerC) => onChange({ placeId: undefined, kitchenSummerC }),
+    ),
+    kitchenSwing: {
+      id: 'kitchenSwing',
+      label: say('web.builder.kitchenSwing'),
+      text: difference(build.kitchenSwingK),
+      at: Math.round(build.kitchenSwingK * perKelvin),
+      low: 0,
+      high: Math.round(12 * perKelvin),
+      step: 1,
+      pageStep: 3,
+      unit: temperatureUnit,
+      move: (to: number) => onChange({ placeId: undefined, kitchenSwingK: to / perKelvin }),
+    },
     animalG: number({
       id: 'animalG',
       label: say('web.builder.animal'),

@@ -17,7 +17,7 @@ export const webBuilderWords = {
   'web.builder.sentence.cold':
     'In {{place}} stands {{inner}}, {{length}} long, {{width}} wide and {{height}} high, with {{beddingMm}} of {{bedding}}, from {{from}} to {{to}}.',
   'web.builder.more.cold':
-    'It is {{size}} {{fan}}, starts cooling at {{on}} and stops at {{off}}. The box stands on {{shelf}}, with {{coldWater}} in bottles beside it. The door is opened {{doors}}, and the kitchen is at {{kitchen}}. The box has {{holes}} of {{hole}} and {{lid}}. The animal weighs {{animal}}. The probe is {{probe}}.',
+    'It is {{size}} {{fan}}, starts cooling at {{on}} and stops at {{off}}. The box stands on {{shelf}}, with {{coldWater}} in bottles beside it. The door is opened {{doors}}, and the kitchen is at {{kitchen}} in midwinter and {{kitchenSummer}} in midsummer, {{kitchenSwing}} warmer in the late afternoon than before dawn. The box has {{holes}} of {{hole}} and {{lid}}. The animal weighs {{animal}}. The probe is {{probe}}.',
   'web.builder.size': 'Size of the refrigerator',
   'web.builder.fan': 'Fan inside',
   'web.builder.on': 'Starts cooling at',
@@ -27,12 +27,14 @@ export const webBuilderWords = {
   'web.builder.doors': 'Door openings a day',
   'web.builder.doorsText_one': '{{count}} time a day',
   'web.builder.doorsText_other': '{{count}} times a day',
-  'web.builder.kitchen': 'Temperature of the kitchen',
+  'web.builder.kitchen': 'Kitchen in midwinter, mean of the day',
+  'web.builder.kitchenSummer': 'Kitchen in midsummer, mean of the day',
+  'web.builder.kitchenSwing': 'Kitchen: late afternoon over the time before dawn',
   'web.builder.probe': 'Probe of the thermometer',
   'web.builder.everyWinter': 'every winter',
   'web.builder.largerThanPlace': 'The box does not go into this place. Choose a smaller box or a larger place.',
   'web.builder.chartCaption.cold':
-    'Heavy: the animal in its box. Ochre: the air of the shelf, the stripe as far as the thermostat lets it swing, dotted its mean. The light stripe is the band. The kitchen is taken to be the same in every winter.',
+    'Heavy: the animal in its box. Ochre: the air of the shelf, the stripe as far as the thermostat lets it swing, dotted its mean. The light stripe is the band. The kitchen has the same days and seasons every year.',
   'web.builder.byThermostat': 'held by the thermostat',
   'web.builder.probeReads':
     'The probe is not the animal: beside the animal it reads up to {{low}} colder and up to {{high}} warmer, on average {{mean}}.',
