@@ -39,6 +39,8 @@ export async function startNoticeService(options: NoticeServiceOptions): Promise
   let leader: { release(): Promise<void> } | undefined;
   let stopped = false;
   let running: Promise<void> = Promise.resolve();
+  /** Whether the records are to be looked at for what other processes did: by the clock, not on every announcement of our own. */
+  let recordsDue = false;
 
   const lead = async (): Promise<boolean> => {
     if (leader) return true;
@@ -52,6 +54,10 @@ export async function startNoticeService(options: NoticeServiceOptions): Promise
   const once = async (): Promise<void> => {
     try {
       if (await lead()) {
+        if (recordsDue) {
+          recordsDue = false;
+          await watch.lookAtRecords();
+        }
         await watch.look();
         await forecasts.look(nowMs(), options.onError);
         const groups = await database.kysely.selectFrom('groups').select('id').execute();
@@ -86,7 +92,10 @@ export async function startNoticeService(options: NoticeServiceOptions): Promise
   await releaseClaims(database);
   const deafen = onRecorded(database, hear);
   await flush();
-  const timer = setInterval(flush, options.tickMs ?? 5000);
+  const timer = setInterval(() => {
+    recordsDue = true;
+    void flush();
+  }, options.tickMs ?? 5000);
   const pulse =
     options.pulse && setInterval(() => void beat(options.pulse!.url).catch(options.onError), options.pulse.everyMs);
   return {

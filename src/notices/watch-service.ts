@@ -4,6 +4,7 @@ import type { Database } from '../records/database.ts';
 import { openWatch, type Watch, watchClock, watchEntry, watchReading } from '../winter/watch.ts';
 import type { WatchEntry, WatchNotice, WatchSetup } from '../winter/watch-types.ts';
 import { message } from '../wording/say.ts';
+import { recordMark } from './record-mark.ts';
 import { entriesOf, readingsSince, type WatchedStay, watchedStays } from './watched.ts';
 
 const MINUTE_MS = 60_000;
@@ -20,6 +21,8 @@ interface Running {
   watch: Watch;
   /** How much of each notice is already in the database, by its key. */
   readonly written: Map<string, string>;
+  /** Where the records stood just before they were read. */
+  readonly mark: string;
 }
 
 /**
@@ -85,16 +88,24 @@ export class WatchService {
     });
   }
 
-  /** Looks at the clock and, once a minute, at the records: stays begin and end with the day, and other servers record too. */
+  /** Looks at the clock and, once a minute, at which stays there are: they begin and end with the day. */
   async look(): Promise<void> {
     await this.tick();
     await this.inTurn(async () => {
       const now = this.now();
-      if (now - this.structureMs >= MINUTE_MS) {
-        this.structureMs = now;
-        await this.restructure(now);
-      }
-      if (this.database.pool) for (const running of [...this.running.values()]) await this.feed(running, now);
+      if (now - this.structureMs < MINUTE_MS) return;
+      this.structureMs = now;
+      await this.restructure(now);
+    });
+  }
+
+  /** Takes up anew every stay about which another process has recorded something since its records were read. */
+  lookAtRecords(): Promise<void> {
+    return this.inTurn(async () => {
+      const moved = new Set<string>();
+      for (const { stay, mark } of this.running.values())
+        if ((await recordMark(this.database, stay)) !== mark) moved.add(stay.stayId);
+      if (moved.size > 0) await this.restructure(this.now(), moved);
     });
   }
 
@@ -127,7 +138,8 @@ export class WatchService {
     return next;
   }
 
-  private async restructure(now: number): Promise<void> {
+  /** Holds the stays that are watched against those there are; `moved` are taken up anew whether they changed or not. */
+  private async restructure(now: number, moved: ReadonlySet<string> = new Set()): Promise<void> {
     const stays = await watchedStays(this.database, now);
     const open = new Set(stays.map((stay) => stay.stayId));
     for (const [stayId, running] of this.running) {
@@ -139,13 +151,15 @@ export class WatchService {
     }
     for (const stay of stays) {
       const known = this.running.get(stay.stayId);
-      if (!known || JSON.stringify(known.stay) !== JSON.stringify(stay)) await this.rebuild(stay, now);
+      if (!known || moved.has(stay.stayId) || JSON.stringify(known.stay) !== JSON.stringify(stay))
+        await this.rebuild(stay, now);
     }
   }
 
   private async rebuild(stay: WatchedStay, now: number): Promise<void> {
     const setup: WatchSetup = stay.setup;
     const watch = openWatch(setup);
+    const mark = await recordMark(this.database, stay);
     const entries: WatchEntry[] = await entriesOf(this.database, stay, now);
     // Forecasts are no records of the stay: those that the standing notices rest on are kept beside it.
     const forecasts = (await boxForecastOf(this.database, stay.groupId, stay.stayId))?.watched ?? [];
@@ -153,7 +167,7 @@ export class WatchService {
     entries.sort((a, b) => a.atMs - b.atMs);
     for (const entry of entries) watchEntry(watch, entry);
     watchClock(watch, Math.max(now - BEHIND_MS, watch.nowMs));
-    const running: Running = { stay, watch, written: this.running.get(stay.stayId)?.written ?? new Map() };
+    const running: Running = { stay, watch, written: this.running.get(stay.stayId)?.written ?? new Map(), mark };
     this.running.set(stay.stayId, running);
     await this.write(running, true);
   }
