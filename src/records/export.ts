@@ -1,11 +1,13 @@
 import { createHash } from 'node:crypto';
 import { Zip, ZipDeflate, ZipPassThrough } from 'fflate';
 import { z } from 'zod';
+import { stayLimitsSchema } from '../schema/limits.ts';
 import { say } from '../wording/say.ts';
 import { csvCell } from './csv-cells.ts';
 import type { Database } from './database.ts';
 import { portable, type Row } from './dump.ts';
 import { ENTRY_KINDS } from './kinds.ts';
+import { limitsOfStays } from './limits.ts';
 import { RecordProblem } from './problem.ts';
 import { QUALITY_CODES, SOURCE_CODES } from './reading-store.ts';
 import type { Tables } from './tables.ts';
@@ -38,6 +40,9 @@ export const EXPORTED = [
   'weatherHours',
 ] as const satisfies readonly (keyof Tables)[];
 export type ExportedTable = (typeof EXPORTED)[number];
+
+/** The part with the limits of stays: of the table they lie in only these rows go out, for it holds keys too. */
+export const LIMITS_PART = 'stayLimits';
 
 /** Tables whose rows belong to a probe by its small number. */
 export const BY_PROBE: ReadonlySet<ExportedTable> = new Set(['readingCorrections', 'maxMinReadings', 'batteryLevels']);
@@ -85,6 +90,23 @@ export async function exportGroup(
     add(`json/${table}.json`, rows.length, JSON.stringify(rows.map(portableRow), null, 1));
     if (table !== 'photographBytes') zip.file(`csv/${table}.csv`, csvOf(rows));
   }
+  const stays = await rowsOf(database, 'stays', asked);
+  const limits = await limitsOfStays(
+    database,
+    asked.groupId,
+    stays.map((stay) => String(stay.id)),
+  );
+  add(`json/${LIMITS_PART}.json`, limits.length, JSON.stringify(limits, null, 1));
+  zip.file(
+    `csv/${LIMITS_PART}.csv`,
+    csvOf(
+      limits.map((one) => ({
+        stayId: one.stayId,
+        limits: JSON.stringify(one.limits),
+        changes: JSON.stringify(one.changes),
+      })),
+    ),
+  );
   for (const probe of await probesOf(database, asked)) {
     const { text, rows } = await readingsCsv(database, probe.number);
     add(`readings/${probe.probeId}.csv`, rows, text);
@@ -221,7 +243,8 @@ async function ofAnimal(database: Database, table: ExportedTable, rows: Row[], a
 }
 
 function schemas(): Record<string, unknown> {
-  return Object.fromEntries(ENTRY_KINDS.map((kind) => [kind.name, z.toJSONSchema(kind.schema, { io: 'input' })]));
+  const kinds = ENTRY_KINDS.map((kind) => [kind.name, z.toJSONSchema(kind.schema, { io: 'input' })]);
+  return { ...Object.fromEntries(kinds), [LIMITS_PART]: z.toJSONSchema(stayLimitsSchema, { io: 'input' }) };
 }
 
 /** Refused in the words of an import. */

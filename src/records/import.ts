@@ -1,15 +1,18 @@
+import { z } from 'zod';
+import { type StayLimits, stayLimitsSchema } from '../schema/limits.ts';
 import { problemsOf } from '../schema/problems.ts';
-import { type Reading, readingSchema } from '../schema/reading.ts';
 import { say } from '../wording/say.ts';
 import type { Database } from './database.ts';
 import type { Row } from './dump.ts';
 import { thingOf } from './entry-row.ts';
-import { BY_PROBE, EXPORTED, type ExportedTable, notAnExport } from './export.ts';
+import { BY_PROBE, EXPORTED, type ExportedTable, LIMITS_PART, notAnExport } from './export.ts';
 import { openArchive, parsed } from './export-archive.ts';
+import { checkReadings, takeReadings } from './import-readings.ts';
 import { ENTRY_KINDS } from './kinds.ts';
+import { limitProblem, takeLimits } from './limits.ts';
 import { RecordProblem } from './problem.ts';
 import { sumCorrectedHours } from './reading-store.ts';
-import { appendReadings, numberProbes } from './readings.ts';
+import { numberProbes } from './readings.ts';
 import type { EntryRow } from './tables.ts';
 
 const AT_ONCE = 500;
@@ -42,13 +45,28 @@ export async function importExport(
   for (const table of EXPORTED)
     if (format.parts.some((one) => one.name === `json/${table}.json`))
       tables.set(table, rowsOf(table, part(`json/${table}.json`)));
-  for (const { name } of format.parts) if (READINGS.test(name)) part(name);
+  const idsOf = (table: ExportedTable) => new Set((tables.get(table) ?? []).map((row) => String(row.id)));
+  const limitsName = `json/${LIMITS_PART}.json`;
+  // Archives from before the limits went out have no such part.
+  const limits = format.parts.some((one) => one.name === limitsName)
+    ? limitsIn(part(limitsName), idsOf('stays'))
+    : undefined;
   const groupId = options.intoGroupId ?? format.groupId;
-  const counts = await takeRecords(database, tables, groupId, groupId !== format.groupId);
-  for (const { name, rows } of format.parts) {
+  const readings = format.parts.flatMap(({ name, rows }) => {
     const probeId = READINGS.exec(name)?.[1];
-    if (probeId === undefined) continue;
-    const taken = await takeReadings(database, groupId, probeId, part(name), options.nowMs);
+    return probeId === undefined ? [] : [{ name, rows, probeId }];
+  });
+  const probes = idsOf('probes');
+  for (const { name, probeId } of readings) {
+    const count = checkReadings(name, probeId, part(name), options.nowMs);
+    if (!probes.has(probeId) || (count > 0 && (await isElsewhere(database, groupId, probeId))))
+      throw new RecordProblem('invalid', say('records.noSuchProbe'), [
+        { where: name, what: say('records.noSuchProbe') },
+      ]);
+  }
+  const counts = await takeRecords(database, tables, limits, groupId, groupId !== format.groupId);
+  for (const { name, rows, probeId } of readings) {
+    const taken = await takeReadings(database, probeId, part(name));
     counts.push({ part: name, rows, taken, differing: 0 });
   }
   await sumCorrectedHours(database.kysely);
@@ -76,9 +94,37 @@ function rowsOf(table: ExportedTable, text: string): Row[] {
   return rows as Row[];
 }
 
+/** Limits of stays, each against the schema and the rules of the watch, and only of stays that come along. */
+function limitsIn(text: string, stays: ReadonlySet<string>): StayLimits[] {
+  const checked = z.array(stayLimitsSchema).safeParse(parsed(LIMITS_PART, text));
+  const problems = checked.success
+    ? checked.data.flatMap(({ stayId, limits }, index) => {
+        const where = `${LIMITS_PART}[${index}]`;
+        if (!stays.has(stayId)) return [{ where: `${where}.stayId`, what: say('records.noSuchReference') }];
+        return limits.flatMap((limit, at) => {
+          const what = limitProblem(limit);
+          return what === undefined ? [] : [{ where: `${where}.limits[${at}]`, what }];
+        });
+      })
+    : problemsOf(checked.error).map((one) => ({ ...one, where: `${LIMITS_PART}${one.where}` }));
+  if (!checked.success || problems.length > 0) throw new RecordProblem('invalid', problems[0]!.what, problems);
+  return checked.data;
+}
+
+/** Whether another group of this database keeps the probe. */
+async function isElsewhere(database: Database, groupId: string, probeId: string): Promise<boolean> {
+  const here = await database.kysely
+    .selectFrom('probes')
+    .select('groupId')
+    .where('id', '=', probeId)
+    .executeTakeFirst();
+  return here !== undefined && here.groupId !== groupId;
+}
+
 async function takeRecords(
   database: Database,
   tables: ReadonlyMap<ExportedTable, Row[]>,
+  limits: readonly StayLimits[] | undefined,
   groupId: string,
   handedOn: boolean,
 ): Promise<ImportCount[]> {
@@ -118,6 +164,14 @@ async function takeRecords(
       }
       counts.push({ part: table, rows: rows.length, taken, differing });
     }
+    // Readings find their probe by its number.
+    await numberProbes(transaction, groupId);
+    if (limits && limits.length > 0)
+      counts.push({
+        part: LIMITS_PART,
+        rows: limits.length,
+        ...(await takeLimits(transaction, groupId, limits)),
+      });
   });
   return counts;
 }
@@ -136,33 +190,4 @@ async function differingFrom(transaction: Database['kysely'], table: ExportedTab
     JSON.stringify({ ...thingOf(kind, row), revision: 0, keeperId: '', deleted: row.deletedAtMs !== null });
   const coming = new Map(rows.map((row) => [String(row.id), words(row as EntryRow)]));
   return here.filter((row) => words(row) !== coming.get(row.id)).length;
-}
-
-async function takeReadings(
-  database: Database,
-  groupId: string,
-  probeId: string,
-  text: string,
-  nowMs: number,
-): Promise<number> {
-  const scope = { groupId, personId: null, nowMs };
-  const lines = text.split('\r\n').slice(1, -1);
-  let taken = 0;
-  for (let from = 0; from < lines.length; from += 20_000) {
-    const readings = lines.slice(from, from + 20_000).map((line, index): Reading => {
-      const [at = '', tempC, humidity, quality, source] = line.split(',');
-      const reading = readingSchema.safeParse({
-        probeId,
-        at,
-        tempC: Number(tempC || Number.NaN),
-        ...(humidity ? { humidity: Number(humidity) } : {}),
-        quality,
-        source,
-      });
-      if (!reading.success) throw notAnExport(`readings/${probeId}.csv, ${from + index + 2}`);
-      return reading.data;
-    });
-    taken += (await appendReadings(database, scope, readings)).stored;
-  }
-  return taken;
 }

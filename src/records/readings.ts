@@ -37,10 +37,11 @@ export async function appendReadings(
     const probe = numbers.get(reading.probeId);
     const atMs = Date.parse(reading.at);
     if (probe === undefined) problems.push({ where: `[${index}].probeId`, what: say('records.noSuchProbe') });
-    else if (atMs > scope.nowMs + CLOCK_SLACK_MS)
-      problems.push({ where: `[${index}].at`, what: say('records.future') });
-    else if (atMs < EARLIEST_MS) problems.push({ where: `[${index}].at`, what: say('records.tooOld') });
-    else rows.push(rowOf(probe, atMs, reading));
+    else {
+      const what = instantProblem(atMs, scope.nowMs);
+      if (what === undefined) rows.push(rowOf(probe, atMs, reading));
+      else problems.push({ where: `[${index}].at`, what });
+    }
     if (problems.length >= 20) break;
   }
   if (problems.length > 0) throw new RecordProblem('invalid', problems[0]!.what, problems);
@@ -54,6 +55,12 @@ export async function appendReadings(
     });
   }
   return { stored, alreadyThere: rows.length - stored };
+}
+
+/** What is wrong with the instant of a reading (epoch ms): it lies in the future, or before any thermometer of today; or nothing. */
+export function instantProblem(atMs: number, nowMs: number): string | undefined {
+  if (atMs > nowMs + CLOCK_SLACK_MS) return say('records.future');
+  return atMs < EARLIEST_MS ? say('records.tooOld') : undefined;
 }
 
 function rowOf(probe: number, atMs: number, reading: Reading): ReadingRow {

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { instantSchema, lineSchema, optional } from './common.ts';
+import { idSchema, instantSchema, lineSchema, optional } from './common.ts';
 
 const ruleIdSchema = lineSchema(40).meta({ description: 'Id of a rule of the watch', examples: ['over-8'] });
 
@@ -53,3 +53,24 @@ export const limitsSchema = z
     ],
   });
 export type Limits = z.infer<typeof limitsSchema>;
+
+/** The limits of one stay as an archive holds them. */
+export const stayLimitsSchema = z.strictObject({ stayId: idSchema, ...limitsSchema.shape }).meta({
+  id: 'StayLimits',
+  description: 'Limits of the watch set for one stay, as an archive holds them',
+  examples: [
+    {
+      stayId: '01980d2e-7c00-7000-8000-000000000009',
+      limits: [{ ruleId: 'over-8', limit: 7.5 }],
+      changes: [
+        {
+          at: '2027-01-09T08:40:00Z',
+          by: 'Ada',
+          change: { ruleId: 'over-8', limit: 7.5 },
+          direction: 'tighter',
+        },
+      ],
+    },
+  ],
+});
+export type StayLimits = z.infer<typeof stayLimitsSchema>;

@@ -6,12 +6,13 @@ import type { Database } from '../../src/records/database.ts';
 import { demoId } from '../../src/records/demo/group.ts';
 import { loadDemonstration } from '../../src/records/demo/story.ts';
 import { DUMPED, sumsOf } from '../../src/records/dump.ts';
-import { make } from '../../src/records/entries.ts';
-import { exportGroup } from '../../src/records/export.ts';
+import { list, make } from '../../src/records/entries.ts';
+import { exportGroup, sha256 } from '../../src/records/export.ts';
 import { saveGroup } from '../../src/records/groups.ts';
 import { historyOf } from '../../src/records/history.ts';
 import { importExport } from '../../src/records/import.ts';
-import { DIARY } from '../../src/records/kinds.ts';
+import { DIARY, PROBE, STAY } from '../../src/records/kinds.ts';
+import { limitsOf, setLimit } from '../../src/records/limits.ts';
 import { moveDatabase } from '../../src/records/move.ts';
 import { correctReading, readingsBetween } from '../../src/records/readings.ts';
 import { GROUP, id, NOW_MS } from './given.ts';
@@ -141,6 +142,199 @@ describe('an export', () => {
     await other.close();
   });
 });
+
+describe('limits of stays in an export', () => {
+  const KEY = 'a-key-that-stays-here';
+  const tutor = { role: 'tutor', name: 'Ada' } as const;
+  const stayOf = async (database: Database, animalId: string) =>
+    (await list(database, scope, STAY)).find((stay) => stay.animalId === animalId)!.id;
+  const filesOf = (archive: Uint8Array) =>
+    Object.entries(unzipSync(archive)).map(([name, bytes]) => [name, Buffer.from(bytes).toString()] as const);
+  let database: Database;
+  let [first, second] = ['', ''];
+  beforeAll(async () => {
+    database = await freshDatabase('sqlite');
+    await loadDemonstration(database, NOW_MS);
+    [first, second] = [await stayOf(database, demoId(11)), await stayOf(database, demoId(12))];
+    await setLimit(database, scope, tutor, first, { ruleId: 'over-8', limit: 7.5 });
+    await setLimit(database, scope, tutor, first, { ruleId: 'under-2', limit: 1.5 });
+    await setLimit(database, scope, tutor, second, { ruleId: 'under-3', limit: 3.5 });
+    const secrets = ['push-keys', `limits of ${first}`].map((name) => ({ groupId: scope.groupId, name, value: KEY }));
+    await database.kysely
+      .insertInto('settings')
+      .values([...secrets, { groupId: GROUP.id, name: `limits:${first}`, value: KEY }])
+      .execute();
+  });
+  afterAll(() => database.close());
+
+  it.each(STORES)('go into an empty %s without loss, once, and no other setting goes along', async (store) => {
+    const archive = await exported(database);
+    for (const [, text] of filesOf(archive)) expect(text).not.toContain(KEY);
+    const other = await freshDatabase(store);
+    const counts = await importExport(other, archive, { nowMs: NOW_MS });
+    expect(counts).toContainEqual({ part: 'stayLimits', rows: 2, taken: 2, differing: 0 });
+    for (const stay of [first, second])
+      expect(await limitsOf(other, scope, stay)).toEqual(await limitsOf(database, scope, stay));
+    const names = (await other.kysely.selectFrom('settings').select('name').execute()).map((row) => row.name);
+    expect(names.sort()).toEqual([first, second].sort().map((stay) => `limits:${stay}`));
+    const again = await importExport(other, archive, { nowMs: NOW_MS });
+    expect(again).toContainEqual({ part: 'stayLimits', rows: 2, taken: 0, differing: 0 });
+    // What was set here meanwhile stays, and is counted.
+    const mine = await setLimit(other, scope, tutor, second, { ruleId: 'under-3', limit: 4 });
+    const third = await importExport(other, archive, { nowMs: NOW_MS });
+    expect(third).toContainEqual({ part: 'stayLimits', rows: 2, taken: 0, differing: 1 });
+    expect(await limitsOf(other, scope, second)).toEqual(mine);
+    await other.close();
+  });
+
+  it.each(STORES)('of one animal go along into another group on %s, and those of no other animal', async (store) => {
+    const archive = await exported(database, demoId(12));
+    for (const [, text] of filesOf(archive)) for (const not of [KEY, first]) expect(text).not.toContain(not);
+    const other = await freshDatabase(store);
+    await saveGroup(other, GROUP, null, NOW_MS);
+    await importExport(other, archive, { intoGroupId: GROUP.id, nowMs: NOW_MS });
+    const there = await limitsOf(other, { ...scope, groupId: GROUP.id }, second);
+    expect(there).toEqual(await limitsOf(database, scope, second));
+    expect(there.limits).toEqual([{ ruleId: 'under-3', limit: 3.5 }]);
+    await other.close();
+  });
+
+  const limit = (change: object) => ({ stayId: '', limits: [], changes: [], ...change });
+  it.each([
+    ['a setting of another name', () => limit({ stayId: first, keys: 'x' }), '.keys'],
+    ['a limit beyond the schema', () => limit({ stayId: first, limits: [{ ruleId: 'over-8', limit: 401 }] }), '.limit'],
+    [
+      'a limit that nobody may set',
+      () => limit({ stayId: first, limits: [{ ruleId: 'frost', limit: -1 }] }),
+      '.limits[0]',
+    ],
+    ['a rule that is none', () => limit({ stayId: first, limits: [{ ruleId: 'no-rule', limit: 1 }] }), '.limits[0]'],
+    ['a stay that does not come along', () => limit({ stayId: id(77) }), '.stayId'],
+  ])('refuse %s and leave nothing behind', async (_, made, where) => {
+    const archive = rewritten(await exported(database), 'json/stayLimits.json', () => JSON.stringify([made()]));
+    const other = await freshDatabase('sqlite');
+    const refused = importExport(other, archive, { nowMs: NOW_MS });
+    await expect(refused).rejects.toMatchObject({
+      problems: [{ where: expect.stringMatching(new RegExp(`^stayLimits\\[0\\].*${RegExp.escape(where)}$`)) }],
+    });
+    for (const table of ['groups', 'settings'] as const)
+      expect(await other.kysely.selectFrom(table).selectAll().execute()).toEqual([]);
+    await other.close();
+  });
+
+  it('are missing from an older archive, which goes in all the same', async () => {
+    const files = unzipSync(await exported(database));
+    const format = JSON.parse(Buffer.from(files['format.json']!).toString());
+    format.parts = format.parts.filter((part: { name: string }) => part.name !== 'json/stayLimits.json');
+    files['format.json'] = strToU8(JSON.stringify(format));
+    const other = await freshDatabase('sqlite');
+    await importExport(other, zipSync(files, { level: 1 }), { nowMs: NOW_MS });
+    expect((await limitsOf(other, scope, first)).limits).toEqual([]);
+    await other.close();
+  });
+});
+
+describe('readings in an export', () => {
+  let database: Database;
+  beforeAll(async () => {
+    database = await freshDatabase('sqlite');
+    await loadDemonstration(database, NOW_MS);
+  });
+  afterAll(() => database.close());
+  const ahead = (hours: number) => new Date(NOW_MS + hours * 3_600_000).toISOString();
+  const lastPart = (archive: Uint8Array): string =>
+    formatOf(archive).parts.findLast(
+      (part: { name: string; rows: number }) => part.name.startsWith('readings/') && part.rows > 0,
+    ).name;
+
+  it.each([
+    ['no temperature', () => `${ahead(0)},,,good,http`],
+    ['a word for a temperature', () => `${ahead(0)},cold,,good,http`],
+    ['a cell too many', () => `${ahead(0)},5,,good,http,5`],
+    ['too few cells', () => `${ahead(0)},5`],
+    ['a quality that is none', () => `${ahead(0)},5,,fine,http`],
+    ['an instant that is none', () => '2026-13-01T00:00:00Z,5,,good,http'],
+    ['an instant before 2000', () => '1999-12-31T23:59:59Z,5,,good,http'],
+    ['an instant in the future', () => `${ahead(24.1)},5,,good,http`],
+  ])('with %s in the last line of the last part are refused with the line, and nothing stays', async (_, line) => {
+    const archive = await exported(database);
+    const name = lastPart(archive);
+    let lines = 0;
+    for (const end of ['\r\n', '']) {
+      const bad = rewritten(archive, name, (text) => {
+        lines = text.split('\r\n').length;
+        return `${text}${line()}${end}`;
+      });
+      const other = await freshDatabase('sqlite');
+      const problem = await importExport(other, bad, { nowMs: NOW_MS }).catch((error) => error);
+      expect(JSON.stringify(problem.problems)).toContain(`${name}, ${lines}`);
+      for (const table of ['groups', 'animals', 'probes', 'readings'] as const)
+        expect(await other.kysely.selectFrom(table).selectAll().execute()).toEqual([]);
+      await other.close();
+    }
+  });
+
+  it('with a last line in order go in with it, ended or not', async () => {
+    const archive = await exported(database);
+    const name = lastPart(archive);
+    for (const end of ['\r\n', '']) {
+      const more = rewritten(archive, name, (text) => `${text}${ahead(23.9)},5.25,0.8,suspect,mqtt${end}`);
+      const other = await freshDatabase('sqlite');
+      await importExport(other, more, { nowMs: NOW_MS });
+      const row = await other.kysely.selectFrom('readings').selectAll().orderBy('atMs', 'desc').executeTakeFirst();
+      expect(row).toMatchObject({ atMs: NOW_MS + 23.9 * 3_600_000, tempC: 5.25, humidity: 0.8, quality: 1, source: 3 });
+      await other.close();
+    }
+  });
+
+  it('of a probe that another group keeps here are refused before any record goes in', async () => {
+    const archive = await exported(database, demoId(12));
+    await saveGroup(database, GROUP, null, NOW_MS);
+    const before = await sumsOf(database);
+    await expect(importExport(database, archive, { intoGroupId: GROUP.id, nowMs: NOW_MS })).rejects.toThrow('probe');
+    expect(await sumsOf(database)).toEqual(before);
+  });
+
+  it.each(STORES)('go into %s in blocks, those of a deleted probe with them', async (store) => {
+    const probe = (await list(database, scope, PROBE)).find((one) => one.id === demoId(52))!;
+    const archive = rewritten(await exported(database), `readings/${probe.id}.csv`, (text) => {
+      const early = Date.parse('2020-01-01T00:00:00Z');
+      const lines = Array.from(
+        { length: 25_000 },
+        (_, index) => `${new Date(early + index * 60_000).toISOString()},${(index % 97) / 10},,good,csv\r\n`,
+      );
+      return text + lines.join('');
+    });
+    const deleted = rewritten(archive, 'json/probes.json', (text) =>
+      JSON.stringify(
+        JSON.parse(text).map((row: { id: string }) => (row.id === probe.id ? { ...row, deletedAtMs: NOW_MS } : row)),
+      ),
+    );
+    const other = await freshDatabase(store);
+    const counts = await importExport(other, deleted, { nowMs: NOW_MS });
+    const held = (await sumsOf(database)).get('readings')!.rows;
+    expect((await sumsOf(other)).get('readings')!.rows).toBe(held + 25_000);
+    const taken = counts.filter((part) => part.part.startsWith('readings/')).reduce((sum, part) => sum + part.taken, 0);
+    expect(taken).toBe(held + 25_000);
+    const early = Date.parse('2020-01-01T00:00:00Z');
+    const read = await readingsBetween(other, probe.id, early, early + 25_000 * 60_000);
+    expect(read.map((one) => one.tempC)).toEqual(Array.from({ length: 25_000 }, (_, index) => (index % 97) / 10));
+    const again = await importExport(other, deleted, { nowMs: NOW_MS });
+    expect(again.reduce((sum, part) => sum + part.taken, 0)).toBe(0);
+    await other.close();
+  });
+});
+
+/** The archive with one part changed, its checksum with it. */
+function rewritten(archive: Uint8Array, name: string, change: (text: string) => string): Uint8Array {
+  const files = unzipSync(archive);
+  const format = formatOf(archive);
+  const text = change(Buffer.from(files[name]!).toString());
+  files[name] = strToU8(text);
+  format.parts.find((part: { name: string }) => part.name === name).sha256 = sha256(text);
+  files['format.json'] = strToU8(JSON.stringify(format));
+  return zipSync(files, { level: 1 });
+}
 
 /** Claims, in its directory, to unpack to 4 GB. */
 function bomb(): Uint8Array {

@@ -6,7 +6,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Database } from '../../src/records/database.ts';
 import { demoId } from '../../src/records/demo/group.ts';
 import { loadDemonstration } from '../../src/records/demo/story.ts';
+import { list } from '../../src/records/entries.ts';
 import { saveGroup } from '../../src/records/groups.ts';
+import { STAY } from '../../src/records/kinds.ts';
 import { createApp } from '../../src/server/app.ts';
 import { GROUP, id, NOW_MS } from '../records/given.ts';
 import { freshDatabase, STORES } from '../records/stores.ts';
@@ -29,6 +31,7 @@ describe.each(STORES)('archives of records on %s', (store) => {
   let from: ReturnType<typeof server>;
   let to: ReturnType<typeof server>;
   let history: Uint8Array;
+  let stay: string;
   beforeAll(async () => {
     here = await freshDatabase('sqlite');
     await loadDemonstration(here, NOW_MS);
@@ -36,6 +39,10 @@ describe.each(STORES)('archives of records on %s', (store) => {
     await saveGroup(there, GROUP, null, NOW_MS);
     from = server(here);
     to = server(there);
+    const stays = await list(here, { groupId: demoId(1), personId: null, nowMs: NOW_MS }, STAY);
+    stay = stays.find((one) => one.animalId === demoId(12))!.id;
+    const limit = new TextEncoder().encode(JSON.stringify({ ruleId: 'under-3', limit: 3.5 }));
+    expect((await from.ask('PUT', `stays/${stay}/limits`, limit, 'application/json')).status).toBe(200);
     const answer = await from.ask('GET', `animals/${demoId(12)}/archive`);
     expect(answer.headers.get('content-type')).toBe('application/zip');
     expect(answer.headers.get('content-disposition')).toMatch(/^attachment; filename="bramble\.zip"/);
@@ -66,6 +73,9 @@ describe.each(STORES)('archives of records on %s', (store) => {
     expect(first).toEqual({ records: expect.any(Number), readings: body.readings, differing: 0 });
     expect(first.records).toBeGreaterThanOrEqual(body.records);
     expect((await to.ask('GET', `animals/${demoId(12)}`)).status).toBe(200);
+    const limits = await (await to.ask('GET', `stays/${stay}/limits`)).json();
+    expect(limits.limits).toEqual([{ ruleId: 'under-3', limit: 3.5 }]);
+    expect(limits).toEqual(await (await from.ask('GET', `stays/${stay}/limits`)).json());
 
     expect((await sent(802, history)).body.animals[0].known).toBe(true);
     expect(await takenIn(802)).toEqual({ records: 0, readings: 0, differing: 0 });
