@@ -95,11 +95,11 @@ async function take(browser: Browser, address: string, picture: Picture, path: s
     await page.clock.setFixedTime(NOW_MS);
     await page.goto(path);
     await page.locator('main h1').first().waitFor();
-    await page.locator('main p[role=status]', { hasText: 'Reading …' }).waitFor({ state: 'detached' });
+    await page.waitForFunction(() => !document.querySelector('main')?.innerText.includes('Reading …'));
     await picture.ready?.(page);
-    await page.waitForLoadState('networkidle');
     await page.evaluate(() => document.fonts.ready);
-    await page.waitForTimeout(500);
+    // Parts that a screen fetches once it stands.
+    await page.waitForTimeout(1500);
     await page.screenshot({ path: join(FOLDER, `${picture.file}.png`) });
   } finally {
     await context.close();
