@@ -10,6 +10,7 @@ import { faultsOf } from '../../src/records/file-check.ts';
 import { smallGroup } from '../records/given.ts';
 import { findBroker } from '../support/broker.ts';
 import { startMosquitto } from '../support/mosquitto.ts';
+import { counted } from './counted.ts';
 
 const ROUNDS = 3;
 /** Under the 1,000 messages that a broker commonly keeps for one that is away. */
@@ -86,5 +87,12 @@ it('readings on a broker survive a kill of the intake in the midst of them, thre
     .selectFrom('readingHours')
     .select((e) => e.fn.sum<number>('count').as('count'))
     .executeTakeFirstOrThrow();
-  expect(Number(hours.count)).toBe(await stored());
+  const kept = await stored();
+  expect(Number(hours.count)).toBe(kept);
+  const readings = sent - lostBefore;
+  counted('intake-killed', ROUNDS, {
+    'readings sent': readings,
+    'of them lost': Math.max(0, readings - kept),
+    'counted twice': Number(hours.count) - kept,
+  });
 });

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { openDatabase } from '../../src/records/database.ts';
 import { createApp } from '../../src/server/app.ts';
 import { NOW_MS, smallGroup } from '../records/given.ts';
+import { counted, MORE } from './counted.ts';
 
 const url = process.env.STILLWINTER_TEST_POSTGRES_URL;
 
@@ -36,7 +37,7 @@ async function wireTo(host: string, port: number) {
 }
 
 // Needs a real server: the one inside the process cannot go away. CI hands its address over.
-describe.runIf(url)('a PostgreSQL that goes away and comes back', () => {
+describe.runIf(url)('a PostgreSQL that goes away and comes back', MORE, () => {
   it('is told in plain words meanwhile, and the server goes on by itself afterwards', async () => {
     const name = `stillwinter_away_${process.pid}`;
     const admin = new pg.Client({ connectionString: url! });
@@ -62,5 +63,6 @@ describe.runIf(url)('a PostgreSQL that goes away and comes back', () => {
     await wire.cut();
     await admin.query(`drop database ${name}`);
     await admin.end();
+    counted('database-away', 1, { 'told in plain words': 1, 'answers again by itself': 1 });
   });
 });

@@ -10,6 +10,7 @@ import { createApp } from '../../src/server/app.ts';
 import { startServer } from '../../src/server/start.ts';
 import { id, NOW_MS, SCOPE, SEDGE, smallGroup } from '../records/given.ts';
 import { testApp } from '../server/given.ts';
+import { counted, MORE } from './counted.ts';
 import { kill, killRounds, serverProcess } from './harness.ts';
 
 let folder: string;
@@ -39,10 +40,15 @@ describe('a server killed in the middle of its writes', () => {
     const count = await killRounds(folder, 6, randomOf(7));
     expect(count).toMatchObject({ rounds: 6, lost: 0, unsound: 0 });
     expect(count.acknowledged).toBeGreaterThan(50);
+    counted('killed', count.rounds, {
+      'records acknowledged': count.acknowledged,
+      'of them lost': count.lost,
+      'unsound files': count.unsound,
+    });
   });
 });
 
-describe('two servers', () => {
+describe('two servers', MORE, () => {
   it('cannot use one folder: the second says so and touches nothing; when the first is killed the next may', async () => {
     const first = await serverProcess(folder);
     await expect(startServer({ dataFolder: folder, port: 0 })).rejects.toThrow('already using this data folder');
@@ -50,6 +56,7 @@ describe('two servers', () => {
     await kill(first);
     const next = await startServer({ dataFolder: folder, port: 0 });
     await next.stop();
+    counted('one-folder', 1, { 'second servers refused': 1, 'starts after the first was killed': 1 });
   });
 
   it('cannot use one port: the second says so and lets its folder go', async () => {
@@ -62,7 +69,7 @@ describe('two servers', () => {
   });
 });
 
-describe('a damaged file', () => {
+describe('a damaged file', MORE, () => {
   async function furnished(): Promise<string> {
     const database = await openDatabase({ dataFolder: folder });
     await smallGroup(database);
@@ -79,6 +86,7 @@ describe('a damaged file', () => {
     const before = readFileSync(file);
     await expect(startServer({ dataFolder: folder, port: 0 })).rejects.toThrow(backup);
     expect(readFileSync(file).equals(before)).toBe(true);
+    counted('damaged-whole', 1, { 'starts refused, naming the newest good backup': 1, 'files changed by it': 0 });
   });
 
   it('that still opens is found by the check after the start: reading goes on, writing is refused', async () => {
@@ -107,10 +115,15 @@ describe('a damaged file', () => {
     });
     expect((await fetch(`${server.address}/api/v1/group`)).status).toBe(200);
     await server.stop();
+    counted('damaged-pages', 1, {
+      'found by the check after the start': 1,
+      'writes refused, naming the newest good backup': 1,
+      'reads answered': 1,
+    });
   });
 });
 
-describe('a disk that takes nothing more', () => {
+describe('a disk that takes nothing more', MORE, () => {
   const cases = [
     ['full', 'disk-full', 'max_page_count = 1', 'max_page_count = 1000000'],
     ['read-only', 'read-only-disk', 'query_only = ON', 'query_only = OFF'],
@@ -140,17 +153,25 @@ describe('a disk that takes nothing more', () => {
       }
       expect(await refused!.json()).toMatchObject({ status: 507, type: `/problems/${type}` });
       expect(heard).toHaveLength(1);
-      expect(await list(database, SCOPE, DIARY)).toHaveLength(kept);
+      const there = (await list(database, SCOPE, DIARY)).length;
+      expect(there).toBe(kept);
       const trail = await database.kysely.selectFrom('changes').select('id').where('kind', '=', 'diary').execute();
       expect(trail).toHaveLength(kept);
       database.sqlite!.pragma(cure);
       expect((await post(2999)).status).toBe(200);
       await database.close();
+      counted(type, 1, {
+        'writes kept before it': kept,
+        'of them lost': kept - there,
+        'half saved': trail.length - there,
+        'refused in plain words': 1,
+        'writes once it can again': 1,
+      });
     },
   );
 });
 
-describe('a clock set back by a year', () => {
+describe('a clock set back by a year', MORE, () => {
   it('loses no edit, no order of edits and nobody’s way in', async () => {
     const database = await openDatabase({ dataFolder: folder });
     await smallGroup(database);
@@ -174,5 +195,6 @@ describe('a clock set back by a year', () => {
     const cookie = { cookie: made.headers.get('set-cookie')!.split(';')[0]! };
     expect((await ask('GET', 'animals', undefined, cookie)).status).toBe(200);
     await database.close();
+    counted('clock-back', 1, { 'edits made': 2, 'of them lost or out of order': 0, 'sign-ins that hold': 1 });
   });
 });

@@ -22,11 +22,18 @@ async function freePort(): Promise<number> {
   return port;
 }
 
+export interface OwnBroker extends TestBroker {
+  /** Ends it with signal 9. */
+  kill(): Promise<void>;
+  /** Starts it on the same port, with what it had on its disk. */
+  again(): Promise<void>;
+}
+
 /**
  * A Mosquitto of our own on a free port, with these lines added to its settings and everything else as it comes; sessions are kept on the
  * disk. `undefined` when it is not installed.
  */
-export async function startMosquitto(lines: readonly string[]): Promise<TestBroker | undefined> {
+export async function startMosquitto(lines: readonly string[]): Promise<OwnBroker | undefined> {
   const path = program();
   if (path === undefined) return undefined;
   const folder = mkdtempSync(join(tmpdir(), 'stillwinter-broker-'));
@@ -41,23 +48,33 @@ export async function startMosquitto(lines: readonly string[]): Promise<TestBrok
     ...lines,
   ];
   writeFileSync(join(folder, 'broker.conf'), `${settings.join('\n')}\n`);
-  const child: ChildProcess = spawn(path, ['-c', join(folder, 'broker.conf')], { stdio: 'ignore' });
   const url = `mqtt://127.0.0.1:${port}`;
+  let child: ChildProcess;
   const stop = () => {
     child.once('exit', () => rmSync(folder, { recursive: true, force: true }));
     child.kill();
   };
-  for (let tries = 0; ; tries += 1) {
-    try {
-      const probe = await mqtt.connectAsync(url, { connectTimeout: 1000, reconnectPeriod: 0 }, false);
-      await probe.endAsync();
-      return { url, name: 'Mosquitto', stop };
-    } catch (error) {
-      if (child.exitCode === null && tries < 50) await new Promise((done) => setTimeout(done, 100));
-      else {
-        stop();
-        throw error;
+  const kill = async () => {
+    const gone = once(child, 'exit');
+    child.kill('SIGKILL');
+    await gone;
+  };
+  const again = async () => {
+    child = spawn(path, ['-c', join(folder, 'broker.conf')], { stdio: 'ignore' });
+    for (let tries = 0; ; tries += 1) {
+      try {
+        const probe = await mqtt.connectAsync(url, { connectTimeout: 1000, reconnectPeriod: 0 }, false);
+        await probe.endAsync();
+        return;
+      } catch (error) {
+        if (child.exitCode === null && tries < 50) await new Promise((done) => setTimeout(done, 100));
+        else {
+          stop();
+          throw error;
+        }
       }
     }
-  }
+  };
+  await again();
+  return { url, name: 'Mosquitto', stop, kill, again };
 }
