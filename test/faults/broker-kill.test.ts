@@ -13,11 +13,13 @@ import { startMosquitto } from '../support/mosquitto.ts';
 import { counted } from './counted.ts';
 
 const ROUNDS = 3;
-/** Under the 1,000 messages that a broker commonly keeps for one that is away. */
-const EACH = 900;
 
 it('readings on a broker survive a kill of the intake in the midst of them, three times over: none lost, none twice', async () => {
-  const broker = (await startMosquitto([])) ?? (await findBroker());
+  // What was stored but not acknowledged before a kill waits on the broker beside what is new. Brokers commonly keep 1,000 messages for one
+  // that is away and drop the rest: our own is told to keep all, on another all rounds together stay under that.
+  const own = await startMosquitto(['max_queued_messages 0']);
+  const broker = own ?? (await findBroker());
+  const each = own ? 900 : 300;
   onTestFinished(() => broker.stop());
   const folder = mkdtempSync(join(tmpdir(), 'stillwinter-'));
   onTestFinished(() => rmSync(folder, { recursive: true }));
@@ -73,7 +75,7 @@ it('readings on a broker survive a kill of the intake in the midst of them, thre
   start();
   for (let round = 1; round <= ROUNDS; round += 1) {
     const before = await stored();
-    const published = Promise.all(Array.from({ length: EACH }, publish));
+    const published = Promise.all(Array.from({ length: each }, publish));
     await until(before + 1 + round * 60);
     await kill();
     await published;
