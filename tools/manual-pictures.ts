@@ -95,7 +95,7 @@ async function take(browser: Browser, address: string, picture: Picture, path: s
     await page.clock.setFixedTime(NOW_MS);
     await page.goto(path);
     await page.locator('main h1').first().waitFor();
-    await page.waitForFunction(() => !document.querySelector('main')?.innerText.includes('Reading …'));
+    await page.waitForFunction(() => !document.querySelector('main')?.textContent.includes('Reading …'));
     await picture.ready?.(page);
     await page.evaluate(() => document.fonts.ready);
     // Parts that a screen fetches once it stands.
