@@ -71,7 +71,7 @@ export async function openPage(
     ...more,
   });
   const page = await context.newPage();
-  page.setDefaultTimeout(8_000);
+  page.setDefaultTimeout(20_000);
   const complaints: string[] = [];
   page.on('console', (message) => {
     // A refused request is an answer of the server, shown on the screen; the browser logs it all the same.

@@ -6,8 +6,12 @@ import { startPushReceiver } from '../support/push-receiver.ts';
 import { openPage, openStage, phone, type Stage, visit } from './harness.ts';
 
 let stage: Stage;
+/** The server's clock runs ahead of the readings the demonstration group came with, so that no warm one of those lies between ours. */
+let aheadMs = 0;
+const nowMs = () => Date.now() + aheadMs;
 beforeAll(async () => {
-  stage = await openStage({ demonstration: true });
+  stage = await openStage({ demonstration: true, nowMs });
+  aheadMs = 2 * 3_600_000;
 });
 afterAll(() => stage?.close());
 
@@ -27,7 +31,7 @@ async function coldBox(): Promise<Notice> {
     .flatMap((probe) =>
       Array.from({ length: 9 }, (_, number) => ({
         probeId: probe.id,
-        at: new Date(Date.now() - (91 - number * 10) * 60_000).toISOString(),
+        at: new Date(nowMs() - (91 - number * 10) * 60_000).toISOString(),
         tempC: 1.2,
         quality: 'good',
         source: 'http',

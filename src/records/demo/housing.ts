@@ -15,7 +15,14 @@ export const DEMO_PLACES: readonly PlaceRecord[] = [
   {
     id: demoId(34),
     name: 'Larder refrigerator',
-    description: { kind: 'readings', note: 'A larder refrigerator kept for this alone, its door opened every day.' },
+    description: {
+      kind: 'refrigerator',
+      refrigerator: { preset: 'under-counter', fan: false, onAtC: 6, offAtC: 4, shelf: 'lower', ballastL: 4.5 },
+      kitchenC: 17,
+      kitchenSummerC: 22,
+      kitchenSwingK: 3,
+      doorsPerDay: 1,
+    },
   },
 ];
 

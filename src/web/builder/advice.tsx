@@ -93,7 +93,7 @@ function Found({ question, advised, here, others, onShow, onRefrigerator }: Foun
         </>
       )}
       {question.box.ballast?.length && messages.length > 0 ? (
-        <p className="small soft">{say('web.advice.iceLeftOut')}</p>
+        <p className="small soft">{say('web.advice.means')}</p>
       ) : null}
       <Doubts advised={advised} />
       <Sensitivities advised={advised} />

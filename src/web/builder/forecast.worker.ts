@@ -116,6 +116,7 @@ function probeDifference(series: readonly { animalC: Float64Array; probeC: Float
 
 /** What was taken for granted, told beside the answer. */
 function notesOn(place: PlaceDescription): Message[] {
+  if (place.kind === 'readings') return [message('heat.note.readingsPlace')];
   const notes: Message[] = [];
   if (place.kind !== 'building') return notes;
   const { cloudAssumed, groundAssumed } = winters();

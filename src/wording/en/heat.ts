@@ -144,6 +144,8 @@ export const heatWords = {
 
   'heat.note.cloudAssumed':
     'The weather record has no cloud cover; the usual winter sky of {{percent}} cloud was taken. This moves places with much glass or a thin roof most.',
+  'heat.note.readingsPlace':
+    'This place is known by its readings alone, so this forecast takes its air to be that of outdoors, colder and less steady than any room. A dry run tells more; or describe the place as a building or a refrigerator.',
   'heat.note.groundAssumed':
     'The temperature of the ground was guessed from these winters. Monthly averages of your place would make it better.',
   'heat.note.presetAssumed':

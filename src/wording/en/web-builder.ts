@@ -208,8 +208,7 @@ export const webBuilderWords = {
   'web.advice.show': 'Show this build',
   'web.advice.noneWithIce':
     'The builds found fail once the ice in their bottles is counted: it keeps a box at 0 °C for days.',
-  'web.advice.iceLeftOut':
-    'The shares of the hours here leave the ice in the bottles out, and are means of the winters; the table above counts it.',
+  'web.advice.means': 'The shares of the hours here are means over the winters; the table above gives their middle.',
   'web.advice.showRefrigerator': 'Show the fridge method',
   'web.advice.range':
     'How sure is this? Known only roughly: {{doubts}}. Between the ends of what is usual, the hours in the band lie between {{low}} and {{high}}, and the coldest between {{coldLow}} and {{coldHigh}}. A week of readings narrows this.',
