@@ -57,7 +57,11 @@ export const ForecastView = memo(function ForecastView(props: ForecastViewProps)
         </div>
       )}
       {shown ? (
-        <p className="front-story" role="status">
+        <p
+          className="front-story"
+          role="status"
+          data-trouble={hoursUnder(shown.answer, 2) + hoursOver(shown.answer, 10) > 0 ? '' : undefined}
+        >
           <FrontStory
             answer={shown.answer}
             worst={!cold && shown.label === forecast.answer.worstWinter}
