@@ -30,6 +30,8 @@ export default defineConfig({
           name: 'browser',
           include: ['test/browser/**/*.test.ts'],
           testTimeout: 120_000,
+          // A busy machine draws and answers late: what is waited for must come, not come within a second.
+          expect: { poll: { timeout: 15_000 } },
           fileParallelism: false,
         },
       },
