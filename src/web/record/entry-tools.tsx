@@ -117,8 +117,9 @@ interface OneFieldProps {
 
 function OneField({ field, value, error, onChange }: OneFieldProps) {
   const { massUnit, lengthUnit, temperatureUnit } = useFigures();
-  const shared = { label: field.label, value, onChange, error };
-  if (field.form === 'pick') return <Pick {...shared} options={field.options ?? []} />;
+  const shared = { label: say(field.label), value, onChange, error };
+  if (field.form === 'pick')
+    return <Pick {...shared} options={(field.options ?? []).map((one) => ({ ...one, label: say(one.label) }))} />;
   const unit = { mass: massUnit, length: lengthUnit, temperature: temperatureUnit, hours: 'h' }[field.form as 'mass'];
   const kind = unit ? 'number' : field.form === 'line' ? 'text' : field.form;
   return <Field {...shared} kind={kind as 'text'} {...(unit ? { unit } : {})} />;

@@ -11,17 +11,17 @@ import { typedMass, typedNumber } from '../parts/field.tsx';
 
 type Figures = ReturnType<typeof useFigures>;
 
-/** A field of a kept record as it is typed on the screen. */
+/** A field of a kept record as it is typed on the screen. Its words are keys: they may arrive after this module. */
 export interface TypedField {
   readonly name: string;
-  readonly label: string;
+  readonly label: MessageKey;
   readonly form: 'mass' | 'length' | 'hours' | 'temperature' | 'day' | 'time' | 'lines' | 'line' | 'pick';
-  readonly options?: readonly { readonly value: string; readonly label: string }[];
+  readonly options?: readonly { readonly value: string; readonly label: MessageKey }[];
 }
 
-const note: TypedField = { name: 'note', label: say('web.diary.note'), form: 'lines' };
-const at: TypedField = { name: 'at', label: say('web.record.at'), form: 'time' };
-const name: TypedField = { name: 'name', label: say('web.animal.name'), form: 'line' };
+const note: TypedField = { name: 'note', label: 'web.diary.note', form: 'lines' };
+const at: TypedField = { name: 'at', label: 'web.record.at', form: 'time' };
+const name: TypedField = { name: 'name', label: 'web.animal.name', form: 'line' };
 const pick = (
   field: string,
   label: MessageKey,
@@ -30,19 +30,19 @@ const pick = (
   none?: MessageKey,
 ): TypedField => ({
   name: field,
-  label: say(label),
+  label,
   form: 'pick',
   options: [
-    ...(none ? [{ value: '', label: say(none) }] : []),
-    ...values.map((value) => ({ value, label: say(`${stem}.${value}` as MessageKey) })),
+    ...(none ? [{ value: '', label: none }] : []),
+    ...values.map((value) => ({ value, label: `${stem}.${value}` as MessageKey })),
   ],
 });
 
 /** What of each kind can be changed in its line. Examinations, boxes and animals have screens of their own. */
 export const FIELDS: Partial<Record<KeptKind, readonly TypedField[]>> = {
   measurement: [
-    { name: 'massG', label: say('web.weigh.mass'), form: 'mass' },
-    { name: 'sclMm', label: say('web.weigh.length'), form: 'length' },
+    { name: 'massG', label: 'web.weigh.mass', form: 'mass' },
+    { name: 'sclMm', label: 'web.weigh.length', form: 'length' },
     at,
     pick('kind', 'web.weigh.kind', 'web.weigh.kind', weighKinds),
     note,
@@ -50,22 +50,22 @@ export const FIELDS: Partial<Record<KeptKind, readonly TypedField[]>> = {
   diary: [at, pick('kind', 'web.diary.kind', 'web.diary.kind', diaryKinds), note],
   'health-event': [
     pick('kind', 'web.health.kind', 'web.health.kind', healthKinds),
-    { name: 'fromDay', label: say('web.health.from'), form: 'day' },
-    { name: 'toDay', label: say('web.health.to'), form: 'day' },
+    { name: 'fromDay', label: 'web.health.from', form: 'day' },
+    { name: 'toDay', label: 'web.health.to', form: 'day' },
     note,
   ],
   stay: [
-    { name: 'fromDay', label: say('web.stay.firstDay'), form: 'day' },
-    { name: 'toDay', label: say('web.stay.lastDay'), form: 'day' },
+    { name: 'fromDay', label: 'web.stay.firstDay', form: 'day' },
+    { name: 'toDay', label: 'web.stay.lastDay', form: 'day' },
     pick('endReason', 'web.stay.reason', 'web.stay.reason', endReasons, 'web.record.noReason'),
     note,
   ],
   'task-done': [at, pick('outcome', 'web.record.outcome', 'web.record.task', ['done', 'let-go']), note],
   'gut-warmth': [
-    { name: 'mealDay', label: say('web.gut.meal'), form: 'day' },
-    { name: 'lampHours', label: say('web.gut.lampHours'), form: 'hours' },
-    { name: 'lampBodyTempC', label: say('web.gut.lampTemp'), form: 'temperature' },
-    { name: 'nightTempC', label: say('web.gut.nightTemp'), form: 'temperature' },
+    { name: 'mealDay', label: 'web.gut.meal', form: 'day' },
+    { name: 'lampHours', label: 'web.gut.lampHours', form: 'hours' },
+    { name: 'lampBodyTempC', label: 'web.gut.lampTemp', form: 'temperature' },
+    { name: 'nightTempC', label: 'web.gut.nightTemp', form: 'temperature' },
   ],
   place: [name],
   box: [name],
