@@ -23,13 +23,16 @@ const TELL_EVERY = 500;
 export interface Arrival {
   readonly probe: string;
   readonly atMs: number;
-  readonly tempC: number;
+  /** Left out where the probe speaks of its battery alone. */
+  readonly tempC?: number;
   readonly humidity?: number;
   /** Charge left in its battery, percent. */
   readonly batteryPercent?: number;
+  /** Whether it says itself that its battery is low. */
+  readonly batteryLow?: boolean;
 }
 
-/** What became of arrivals: `refused` ones are in quarantine. */
+/** What became of arrivals: `refused` ones are in quarantine; those of a battery alone are no readings and counted nowhere. */
 export interface Taken {
   readonly stored: number;
   readonly alreadyThere: number;
@@ -76,6 +79,7 @@ export class Arrivals {
     const readings: Reading[] = [];
     const odds: Odd[] = [];
     const batteries: SaidBattery[] = [];
+    let refused = 0;
     const before = new Map<string, Pace | undefined>();
     for (const arrival of arrivals) {
       const probe = await this.probe(arrival.probe, now);
@@ -84,16 +88,21 @@ export class Arrivals {
         : 'no probe of this name; add one under Readings or correct the name';
       if (!probe || why) {
         odds.push({ sender: arrival.probe, what: inWords(arrival), why: why ?? '', count: 1 });
+        refused += 1;
         continue;
       }
+      const { tempC: saidC } = arrival;
       if (!before.has(probe.id)) before.set(probe.id, copyOf(this.pace.get(probe.id)));
-      if (this.floods(arrival, probe, now, odds)) continue;
-      const { batteryPercent: percent } = arrival;
-      if (percent !== undefined && percent >= 0 && percent <= 100)
-        batteries.push({ probeId: probe.id, atMs: arrival.atMs, percent });
-      const tempC = Math.round((arrival.tempC + probe.offsetC) * 1000) / 1000;
+      if (saidC !== undefined && this.floods(arrival, probe, now, odds)) {
+        refused += 1;
+        continue;
+      }
+      const battery = batteryOf(arrival);
+      if (battery) batteries.push({ probeId: probe.id, atMs: arrival.atMs, ...battery });
+      if (saidC === undefined) continue;
+      const tempC = Math.round((saidC + probe.offsetC) * 1000) / 1000;
       // A lone 85.0 is what a thermometer says before it has measured: kept, drawn, but not trusted.
-      const quality = doubt(arrival.tempC) === 'power-on-value' ? 'suspect' : 'good';
+      const quality = doubt(saidC) === 'power-on-value' ? 'suspect' : 'good';
       readings.push({
         probeId: probe.id,
         at: new Date(arrival.atMs).toISOString(),
@@ -108,7 +117,7 @@ export class Arrivals {
       const counted =
         readings.length === 0 ? { stored: 0, alreadyThere: 0 } : await appendReadings(database, scope, readings);
       await quarantine(database, groupId, source, odds, now);
-      return { ...counted, refused: arrivals.length - readings.length };
+      return { ...counted, refused };
     } catch (error) {
       // The same readings come again: they must not count twice, nor go to a probe that was deleted meanwhile.
       for (const [probe, pace] of before)
@@ -130,7 +139,7 @@ export class Arrivals {
   }
 
   private objection(arrival: Arrival, now: number): string | undefined {
-    if (doubt(arrival.tempC) === 'impossible')
+    if (arrival.tempC !== undefined && doubt(arrival.tempC) === 'impossible')
       return 'the temperature cannot be true: the probe or its wire has failed';
     if (!Number.isFinite(arrival.atMs) || arrival.atMs > now + AHEAD_MS)
       return 'the time lies in the future: the sender’s clock is wrong';
@@ -194,7 +203,17 @@ export class Arrivals {
 
 const copyOf = (pace: Pace | undefined): Pace | undefined => pace && { ...pace, measured: new Map(pace.measured) };
 
-const inWords = ({ tempC, atMs }: Arrival): string => `${tempC} °C, ${safeTime(atMs)}`;
+const inWords = ({ tempC, atMs }: Arrival): string =>
+  `${tempC === undefined ? 'battery' : `${tempC} °C`}, ${safeTime(atMs)}`;
+
+/** What it says of its battery; `undefined` where that is nothing, or no per cent. */
+function batteryOf({
+  batteryPercent: percent,
+  batteryLow: low,
+}: Arrival): { percent?: number; low?: boolean } | undefined {
+  const charge = percent !== undefined && percent >= 0 && percent <= 100 ? { percent } : undefined;
+  return charge || low !== undefined ? { ...charge, ...(low === undefined ? {} : { low }) } : undefined;
+}
 
 function safeTime(atMs: number): string {
   return Number.isFinite(atMs) && Math.abs(atMs) < 8.64e15 ? new Date(atMs).toISOString() : String(atMs);

@@ -170,9 +170,9 @@ export async function entriesOf(database: Database, stay: WatchedStay, nowMs: nu
       entries.push({ kind: 'span', fromMs: span.fromAtMs, atMs: span.toAtMs, maxC: span.maxC, minC: span.minC });
   }
   if (stay.probeId) {
-    for (const { at, percent } of await batteryLevels(database, stay.probeId)) {
+    for (const { at, ...said } of await batteryLevels(database, stay.probeId)) {
       const atMs = Date.parse(at);
-      if (atMs >= fromMs && atMs <= nowMs) entries.push({ kind: 'battery', atMs, percent });
+      if (atMs >= fromMs && atMs <= nowMs) entries.push({ kind: 'battery', atMs, ...said });
     }
   }
   const rows = await kysely

@@ -132,7 +132,9 @@ interface MaxMinRow {
 interface BatteryLevelRow {
   probe: number;
   atMs: number;
-  percent: number;
+  percent: number | null;
+  /** 1 or 0 where the thermometer itself says whether its battery is low. */
+  low: number | null;
 }
 
 interface WeatherHourRow {

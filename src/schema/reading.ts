@@ -86,12 +86,18 @@ export const singleReadingSchema = z
   .meta({ id: 'SingleReading', description: 'One reading as it came, and its correction' });
 export type SingleReading = z.infer<typeof singleReadingSchema>;
 
-/** What a thermometer said of its battery. */
-export const batteryLevelSchema = z.strictObject({ at: instantSchema, percent: z.int().min(0).max(100) }).meta({
-  id: 'BatteryLevel',
-  description: 'Charge that a thermometer said it had left, percent',
-  examples: [{ at: '2027-01-09T08:40:00Z', percent: 93 }],
-});
+/** What a thermometer said of its battery: a charge, whether it is low by its own judgement, or both. */
+export const batteryLevelSchema = z
+  .strictObject({
+    at: instantSchema,
+    percent: optional(z.int().min(0).max(100)),
+    low: optional(z.boolean().meta({ description: 'Its own judgement of whether the battery is low' })),
+  })
+  .meta({
+    id: 'BatteryLevel',
+    description: 'Charge that a thermometer said it had left, percent',
+    examples: [{ at: '2027-01-09T08:40:00Z', percent: 93 }],
+  });
 export type BatteryLevel = z.infer<typeof batteryLevelSchema>;
 
 /** What a maximum-minimum thermometer says: the extremes since it was last reset. */

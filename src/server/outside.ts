@@ -1,5 +1,8 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import type { BthomeKey } from '../intake/bthome/decode.ts';
+import { readBthomeKeys } from '../intake/bthome/keys.ts';
+import type { MqttShape } from '../intake/mqtt/topics.ts';
 import type { EmailSettings } from '../notices/email.ts';
 import type { PushSettings } from '../notices/push.ts';
 import type { Senders } from '../notices/sender.ts';
@@ -13,16 +16,7 @@ const PUSH_KEYS = 'push-keys';
 
 /** What the server listens to and whom it tells, beside its own screens. All of it is off until it is set. */
 export interface OutsideSettings {
-  readonly broker?: {
-    readonly url: string;
-    readonly topic: string;
-    readonly payload: string;
-    readonly timePath?: string;
-    readonly humidityPath?: string;
-    readonly batteryPath?: string;
-    readonly unit?: 'C' | 'F';
-    readonly certificate?: string;
-  };
+  readonly broker?: MqttShape & { readonly url: string; readonly certificate?: string };
   readonly wire?: { readonly folder: string; readonly everyMs: number };
   /** Where weather forecasts come from, with `{latitude}` and `{longitude}` in the address. */
   readonly weather?: { readonly url: string; readonly contact?: string };
@@ -78,6 +72,7 @@ export function outsideSettings(environment: Environment): OutsideSettings {
   const timePath = get('STILLWINTER_MQTT_TIME_PATH');
   const humidityPath = get('STILLWINTER_MQTT_HUMIDITY_PATH');
   const batteryPath = get('STILLWINTER_MQTT_BATTERY_PATH');
+  const keys = keysOf(file('STILLWINTER_MQTT_KEYS'));
   const pushContact = get('STILLWINTER_PUSH_CONTACT');
   return {
     ...(broker
@@ -89,6 +84,7 @@ export function outsideSettings(environment: Environment): OutsideSettings {
             ...(timePath ? { timePath } : {}),
             ...(humidityPath ? { humidityPath } : {}),
             ...(batteryPath ? { batteryPath } : {}),
+            ...(keys ? { keys } : {}),
             ...(get('STILLWINTER_MQTT_UNIT') === 'F' ? { unit: 'F' as const } : {}),
             ...(certificate ? { certificate } : {}),
           },
@@ -102,6 +98,15 @@ export function outsideSettings(environment: Environment): OutsideSettings {
     ...(escalate === undefined ? {} : { escalateAfterS: escalate }),
     ...(get('STILLWINTER_WEBHOOKS_TO_THIS_MACHINE') === 'yes' ? { webhooksToThisMachine: true } : {}),
   };
+}
+
+function keysOf(text: string | undefined): ReadonlyMap<string, BthomeKey> | undefined {
+  if (text === undefined) return undefined;
+  try {
+    return readBthomeKeys(text);
+  } catch (error) {
+    throw new SettingError(`STILLWINTER_MQTT_KEYS, ${(error as Error).message}`);
+  }
 }
 
 function mailSettings(
@@ -179,14 +184,7 @@ export async function startOutside(
                   url: broker.url,
                   // Another topic is another session: the broker would go on with the old subscription.
                   clientId: `stillwinter-${group.id.slice(-8)}-${createHash('sha256').update(broker.topic).digest('hex').slice(0, 8)}`,
-                  shape: {
-                    topic: broker.topic,
-                    payload: broker.payload,
-                    ...(broker.timePath ? { timePath: broker.timePath } : {}),
-                    ...(broker.humidityPath ? { humidityPath: broker.humidityPath } : {}),
-                    ...(broker.batteryPath ? { batteryPath: broker.batteryPath } : {}),
-                    ...(broker.unit ? { unit: broker.unit } : {}),
-                  },
+                  shape: broker,
                   ...(broker.certificate ? { certificate: broker.certificate } : {}),
                 },
               }

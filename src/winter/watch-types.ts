@@ -107,7 +107,8 @@ export type WatchEntry =
       readonly expectedLowG?: number;
       readonly expectedHighG?: number;
     }
-  | { readonly kind: 'battery'; readonly atMs: number; readonly percent: number }
+  /** `low` is the thermometer's own judgement, for those that say no per cent. */
+  | { readonly kind: 'battery'; readonly atMs: number; readonly percent?: number; readonly low?: boolean }
   | { readonly kind: 'diary'; readonly atMs: number; readonly diary: WatchDiaryKind }
   | {
       readonly kind: 'forecast';

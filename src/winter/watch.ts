@@ -244,9 +244,11 @@ export function watchEntry(watch: Watch, entry: WatchEntry): boolean {
       break;
     case 'battery': {
       const rule = watchRule('battery');
-      if (entry.percent < limitOf(watch, 'battery')) {
-        raise(watch, 'battery', atMs, atMs, message(rule.say, { percent: figure(entry.percent) }));
-      } else if (entry.percent >= rule.clearLimit) clear(watch, 'battery', atMs);
+      const { percent, low } = entry;
+      if (percent !== undefined && percent < limitOf(watch, 'battery'))
+        raise(watch, 'battery', atMs, atMs, message(rule.say, { percent: figure(percent) }));
+      else if (low) raise(watch, 'battery', atMs, atMs, message('winter.watch.batteryFlag'));
+      else if (percent === undefined || percent >= rule.clearLimit) clear(watch, 'battery', atMs);
       break;
     }
     case 'diary':
@@ -385,7 +387,8 @@ function compareEntries(a: WatchEntry, b: WatchEntry): number {
   if (a.kind === 'weigh-in' && b.kind === 'weigh-in') return a.massG - b.massG;
   if (a.kind === 'span' && b.kind === 'span') return a.fromMs - b.fromMs || a.minC - b.minC || a.maxC - b.maxC;
   if (a.kind === 'diary' && b.kind === 'diary') return a.diary < b.diary ? -1 : a.diary > b.diary ? 1 : 0;
-  if (a.kind === 'battery' && b.kind === 'battery') return a.percent - b.percent;
+  if (a.kind === 'battery' && b.kind === 'battery')
+    return (a.percent ?? -1) - (b.percent ?? -1) || Number(a.low ?? false) - Number(b.low ?? false);
   return 0;
 }
 

@@ -61,6 +61,33 @@ describe.each(STORES)('what a thermometer says of its battery on %s', (store) =>
     expect(heard.filter((kind) => kind === 'batteries')).toHaveLength(3);
   });
 
+  it('in a word of its own and in per cent by turns: each stands until it is said again, and no reading is made of it', async () => {
+    const probeId = id(next++);
+    await make(database, SCOPE, PROBE, { id: probeId, name: `Probe ${next}`, offsetC: 0, expectedIntervalS: 600 });
+    const arrivals = new Arrivals({ database, groupId: GROUP.id, source: 'mqtt', nowMs: () => NOW_MS });
+    for (const [hours, said] of [
+      [0, { batteryLow: false }],
+      [2, { batteryPercent: 60 }],
+      [4, { batteryLow: true }],
+      [6, { batteryPercent: 60 }],
+      [8, { batteryLow: false }],
+    ] as const)
+      expect(await arrivals.store([{ probe: probeId, atMs: START + hours * HOUR, ...said }])).toEqual({
+        stored: 0,
+        alreadyThere: 0,
+        refused: 0,
+      });
+    expect(
+      (await batteryLevels(database, probeId)).map(({ at, ...said }) => [(Date.parse(at) - START) / HOUR, said]),
+    ).toEqual([
+      [8, { percent: 60, low: false }],
+      [4, { percent: 60, low: true }],
+      [2, { percent: 60, low: false }],
+      [0, { low: false }],
+    ]);
+    expect(await readingsBetween(database, probeId, START, NOW_MS)).toEqual([]);
+  });
+
   it('is left when it is older than what is known, and when it is no per cent, while the temperature is taken', async () => {
     const { probeId, kept } = await sent([
       [5, 80],
@@ -110,5 +137,20 @@ describe('the battery in a message', () => {
       NOW_MS,
     );
     expect(outcome).toMatchObject({ kind: 'reading', reading: { tempC: 4.2, batteryPercent: 93 } });
+  });
+
+  it.each([
+    ['a charge alone', '40015d', { batteryPercent: 93 }],
+    ['its own judgement alone', '401501', { batteryLow: true }],
+    ['its own judgement beside a temperature', '4002a4011500', { tempC: 4.2, batteryLow: false }],
+  ])('is read from a BTHome frame that says %s', (_, frame, said) => {
+    const outcome = readMessage({ topic: 'shed/{probe}', payload: 'bthome' }, 'shed/box', Buffer.from(frame), NOW_MS);
+    expect(outcome).toEqual({ kind: 'reading', reading: { probe: 'box', atMs: NOW_MS, ...said } });
+  });
+
+  it('is read from JSON without a temperature, and a message with neither is refused', () => {
+    expect(read({ more: { bat: 55 } })).toEqual({ probe: 'box', atMs: NOW_MS, batteryPercent: 55 });
+    expect(read({ more: { bat: 155 } })).toEqual({ kind: 'refused', why: 'the message has no value at $.c' });
+    expect(read({ c: null, more: { bat: 55 } })).toMatchObject({ kind: 'refused' });
   });
 });

@@ -177,6 +177,16 @@ describe('change, warm week, silence, battery', () => {
   ])('battery at %d %% speaks %d times', (percent, times) => {
     expect(said(watched([{ kind: 'battery', atMs: START + H, percent }]), 'battery')).toHaveLength(times);
   });
+
+  it('a battery that the probe calls low speaks, is silent while it says so again, and clears when it says well', () => {
+    const say = (hour: number, low: boolean, percent?: number) =>
+      ({ kind: 'battery', atMs: START + hour * H, low, ...(percent === undefined ? {} : { percent }) }) as const;
+    const watch = watched([say(1, false), say(2, true), say(3, true)]);
+    expect(said(watch, 'battery')).toHaveLength(1);
+    expect(said(watched([say(1, true), say(2, false), say(3, true)]), 'battery')).toHaveLength(2);
+    expect(said(watched([say(1, true, 60)]), 'battery')).toHaveLength(1);
+    expect(said(watched([say(1, true, 60), say(2, false, 25), say(3, true, 60)]), 'battery')).toHaveLength(1);
+  });
 });
 
 describe('care and the animal', () => {

@@ -109,14 +109,3 @@ export function bthomeServiceData(advertisement: Uint8Array): Uint8Array | undef
   }
   return undefined;
 }
-
-/** Packet ids count modulo 256: a repeat is one that is not 1 to 63 ahead of the last, unless more than 4 s have passed. */
-export function isRepeatedPacket(
-  last: { packet: number; atMs: number } | undefined,
-  packet: number,
-  atMs: number,
-): boolean {
-  if (!last || atMs - last.atMs > 4000) return false;
-  const ahead = (packet - last.packet + 256) % 256;
-  return ahead === 0 || ahead > 63;
-}

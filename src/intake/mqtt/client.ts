@@ -1,6 +1,7 @@
 import mqtt, { type IPublishPacket, type MqttClient } from 'mqtt';
+import { Repeats } from '../bthome/repeats.ts';
 import { GroupCommit } from './commit.ts';
-import { type MqttReading, type MqttShape, readMessage, subscriptionOf } from './topics.ts';
+import { type MqttOutcome, type MqttReading, type MqttShape, readMessage, subscriptionOf } from './topics.ts';
 
 export interface MqttSettings {
   /** `mqtt://`, `mqtts://`, `ws://` or `wss://` address of the broker. */
@@ -50,6 +51,7 @@ export function startMqtt(settings: MqttSettings, events: MqttEvents, nowMs: () 
       for (const next of resumed) next();
     },
   );
+  const repeats = new Repeats();
   const subscription = subscriptionOf(settings.shape.topic);
   let stopped = false;
   // An expiring session and the Receive Maximum are MQTT 5; a broker that speaks only 3.1.1 has limits of its own.
@@ -89,7 +91,8 @@ export function startMqtt(settings: MqttSettings, events: MqttEvents, nowMs: () 
 
   function take(from: MqttClient, packet: IPublishPacket, done: (error?: Error) => void): void {
     const payload = typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload;
-    const outcome = readMessage(settings.shape, packet.topic, payload, nowMs());
+    const arrivedMs = nowMs();
+    const outcome = firstHeard(readMessage(settings.shape, packet.topic, payload, arrivedMs), arrivedMs);
     if (outcome.kind === 'reading' && !(packet.retain && settings.shape.timePath === undefined)) {
       const { stream } = from;
       commit.add(outcome.reading, () => {
@@ -109,6 +112,15 @@ export function startMqtt(settings: MqttSettings, events: MqttEvents, nowMs: () 
         : 'the broker had kept the message, and it does not say when it was measured';
     events.refuse(packet.topic, payload, why);
     done();
+  }
+
+  /** A frame that came before gets the time at which it was first heard, and so is stored once. */
+  function firstHeard(outcome: MqttOutcome, arrivedMs: number): MqttOutcome {
+    if (outcome.kind !== 'reading' || !outcome.sent) return outcome;
+    const atMs = repeats.firstHeardMs(outcome.reading.probe, outcome.sent, arrivedMs);
+    return atMs === undefined
+      ? { kind: 'refused', why: 'an encrypted frame older than the last one: someone may be playing it back' }
+      : { ...outcome, reading: { ...outcome.reading, atMs } };
   }
 
   return {

@@ -1,6 +1,7 @@
 import { Buffer } from 'node:buffer';
 import { fahrenheitToCelsius, kelvinToCelsius } from '../../measure/units.ts';
-import { BthomeError, bthomeServiceData, decodeBthome } from '../bthome/decode.ts';
+import { BthomeError, type BthomeKey, bthomeServiceData, decodeBthome } from '../bthome/decode.ts';
+import type { SentNumber } from '../bthome/repeats.ts';
 import { readValue } from '../csv/values.ts';
 
 /** How messages of a broker are understood. Both templates are the keeper's to set. */
@@ -19,20 +20,25 @@ export interface MqttShape {
   /** Path of the charge left in the battery, percent. */
   readonly batteryPath?: string;
   readonly unit?: 'C' | 'F';
+  /** Keys of thermometers that encrypt what they send, by the name in the topic. */
+  readonly keys?: ReadonlyMap<string, BthomeKey>;
 }
 
 export interface MqttReading {
   readonly probe: string;
   readonly atMs: number;
-  readonly tempC: number;
+  /** Left out where the message speaks of the battery alone. */
+  readonly tempC?: number;
   readonly humidity?: number;
   /** Charge left in the battery, percent. */
   readonly batteryPercent?: number;
+  /** Whether the thermometer says itself that its battery is low. */
+  readonly batteryLow?: boolean;
 }
 
 /** What one message turned out to be. */
 export type MqttOutcome =
-  | { readonly kind: 'reading'; readonly reading: MqttReading }
+  | { readonly kind: 'reading'; readonly reading: MqttReading; readonly sent?: SentNumber }
   | { readonly kind: 'refused'; readonly why: string };
 
 const MOST_BYTES = 8192;
@@ -59,7 +65,7 @@ export function readMessage(shape: MqttShape, topic: string, payload: Uint8Array
   if (probe === undefined) return refused('the topic names no probe');
   if (payload.length > MOST_BYTES) return refused('the message is longer than 8,192 bytes');
   const text = Buffer.from(payload).toString('utf8').trim();
-  if (shape.payload === 'bthome') return readBthome(probe, text, arrivedMs);
+  if (shape.payload === 'bthome') return readBthome(shape, probe, text, arrivedMs);
   if (shape.payload === 'number') return finish(shape, probe, text, {}, arrivedMs);
   let body: unknown;
   try {
@@ -68,20 +74,23 @@ export function readMessage(shape: MqttShape, topic: string, payload: Uint8Array
     return refused('the message is not JSON');
   }
   const value = at(body, shape.payload);
+  const beside = {
+    time: shape.timePath ? at(body, shape.timePath) : undefined,
+    humidity: shape.humidityPath ? at(body, shape.humidityPath) : undefined,
+    battery: shape.batteryPath ? at(body, shape.batteryPath) : undefined,
+  };
+  if (value === undefined && isCharge(beside.battery)) {
+    const atMs = beside.time === undefined ? arrivedMs : timeOf(beside.time);
+    if (Number.isNaN(atMs)) return notATime(beside.time);
+    return { kind: 'reading', reading: { probe, atMs, batteryPercent: beside.battery } };
+  }
   if (typeof value !== 'number' && typeof value !== 'string')
     return refused(`the message has no value at ${shape.payload}`);
-  return finish(
-    shape,
-    probe,
-    String(value),
-    {
-      time: shape.timePath ? at(body, shape.timePath) : undefined,
-      humidity: shape.humidityPath ? at(body, shape.humidityPath) : undefined,
-      battery: shape.batteryPath ? at(body, shape.batteryPath) : undefined,
-    },
-    arrivedMs,
-  );
+  return finish(shape, probe, String(value), beside, arrivedMs);
 }
+
+const isCharge = (value: unknown): value is number => typeof value === 'number' && value >= 0 && value <= 100;
+const notATime = (time: unknown): MqttOutcome => refused(`“${String(time).slice(0, 40)}” is not a time`);
 
 function finish(
   shape: MqttShape,
@@ -96,14 +105,13 @@ function finish(
   const tempC =
     unit === 'F' ? fahrenheitToCelsius(value.value) : unit === 'K' ? kelvinToCelsius(value.value) : value.value;
   const atMs = time === undefined ? arrivedMs : timeOf(time);
-  if (Number.isNaN(atMs)) return refused(`“${String(time).slice(0, 40)}” is not a time`);
+  if (Number.isNaN(atMs)) return notATime(time);
   const humid =
     typeof humidity === 'number' && humidity >= 0 && humidity <= 100
       ? humidity > 1
         ? humidity / 100
         : humidity
       : undefined;
-  const charged = typeof battery === 'number' && battery >= 0 && battery <= 100;
   return {
     kind: 'reading',
     reading: {
@@ -111,34 +119,47 @@ function finish(
       atMs,
       tempC: Math.round(tempC * 1e4) / 1e4,
       ...(humid === undefined ? {} : { humidity: humid }),
-      ...(charged ? { batteryPercent: battery } : {}),
+      ...(isCharge(battery) ? { batteryPercent: battery } : {}),
     },
   };
 }
 
-function readBthome(probe: string, text: string, arrivedMs: number): MqttOutcome {
+function readBthome(shape: MqttShape, probe: string, text: string, arrivedMs: number): MqttOutcome {
   if (!/^([0-9a-f]{2})+$/i.test(text)) return refused('the message is not hexadecimal');
   const bytes = Buffer.from(text, 'hex');
   try {
-    const frame = decodeBthome(bthomeServiceData(bytes) ?? bytes);
+    const frame = decodeBthome(bthomeServiceData(bytes) ?? bytes, shape.keys?.get(probe));
     const first = (meaning: string) => frame.values.find((one) => one.meaning === meaning)?.value;
     const tempC = first('temperatureC');
-    if (tempC === undefined) return refused('the frame holds no temperature');
-    const [humidity, batteryShare, atS] = [first('humidity'), first('batteryShare'), first('atS')];
+    const [humidity, atS, packet] = [first('humidity'), first('atS'), first('packet')];
+    const battery = batteryIn(first('batteryShare'), first('batteryLow'));
+    if (tempC === undefined && !battery)
+      return refused('the frame holds neither a temperature nor a word of its battery');
+    const number = frame.counter ?? packet;
     return {
       kind: 'reading',
       reading: {
         probe,
         atMs: atS === undefined ? arrivedMs : atS * 1000,
-        tempC,
-        ...(humidity === undefined ? {} : { humidity: Math.min(1, humidity) }),
-        ...(batteryShare === undefined ? {} : { batteryPercent: Math.min(100, Math.round(batteryShare * 100)) }),
+        ...(tempC === undefined
+          ? {}
+          : { tempC, ...(humidity === undefined ? {} : { humidity: Math.min(1, humidity) }) }),
+        ...battery,
       },
+      ...(number === undefined || atS !== undefined ? {} : { sent: { number, rising: frame.counter !== undefined } }),
     };
   } catch (error) {
     if (error instanceof BthomeError) return refused(error.message);
     throw error;
   }
+}
+
+function batteryIn(share: number | undefined, low: number | undefined) {
+  if (share === undefined && low === undefined) return undefined;
+  return {
+    ...(share === undefined ? {} : { batteryPercent: Math.min(100, Math.round(share * 100)) }),
+    ...(low === undefined ? {} : { batteryLow: low === 1 }),
+  };
 }
 
 function timeOf(value: unknown): number {

@@ -7,6 +7,7 @@ import { mainPhotograph } from './0006-main-photograph.ts';
 import { endOfStay } from './0007-end-of-stay.ts';
 import { gutWarmth } from './0008-gut-warmth.ts';
 import { batteries } from './0009-batteries.ts';
+import { batteryFlag } from './0010-battery-flag.ts';
 import type { Migration } from './build.ts';
 
 /** Steps of the schema, in order. A step that has shipped is never edited: add another. */
@@ -20,4 +21,5 @@ export const migrations: readonly Migration[] = [
   endOfStay,
   gutWarmth,
   batteries,
+  batteryFlag,
 ];

@@ -18,8 +18,10 @@ export function Battery({ probe }: { readonly probe: Probe }) {
   if (!last) return levels ? say('web.battery.never') : '…';
   return (
     <>
-      {say('web.battery.last', { percent: last.percent, at: sayInstant(last.at, zone) })}
-      {last.percent < watchRule('battery').limit ? (
+      {last.percent === undefined
+        ? say(last.low ? 'web.battery.saysLow' : 'web.battery.saysWell', { at: sayInstant(last.at, zone) })
+        : say('web.battery.last', { percent: last.percent, at: sayInstant(last.at, zone) })}
+      {last.low || (last.percent !== undefined && last.percent < watchRule('battery').limit) ? (
         <strong className="probe-silent"> {say('web.battery.low')}</strong>
       ) : null}
     </>
@@ -32,6 +34,7 @@ export function BatteryHistory({ probe }: { readonly probe: Probe }) {
   const levels = useAnswer<readonly BatteryLevel[]>(levelsOf(probe)).data ?? [];
   const days = new Map<string, number>();
   for (const { at, percent } of levels) {
+    if (percent === undefined) continue;
     const day = dayInZone(Date.parse(at), zone);
     days.set(day, Math.min(percent, days.get(day) ?? 100));
   }

@@ -97,6 +97,8 @@ export const webReadingsWords = {
   'web.battery.title': 'Battery',
   'web.battery.never': 'it does not say',
   'web.battery.last': '{{percent}}\u00a0%, {{at}}',
+  'web.battery.saysLow': 'low by its own account, {{at}}',
+  'web.battery.saysWell': 'well by its own account, {{at}}',
   'web.battery.low': 'Change it before it falls silent.',
   'web.battery.history': 'The battery so far',
   'web.battery.lowest': 'Lowest',

@@ -17,6 +17,7 @@ export const winterWatchWords = {
     'No reading for {{duration}}; the last was {{last}}. Nobody knows the temperature in the box.',
   'winter.watch.silenceInCold':
     'No reading for {{duration}}, and the last was cold: {{last}}. Read the box with another thermometer now.',
+  'winter.watch.batteryFlag': 'The probe says that its battery is low. Change it before it falls silent.',
   'winter.watch.battery': 'The battery of the probe is at {{percent}} %. Change it before it falls silent.',
   'winter.watch.lidClosed': 'No lid opened for {{days}} days. Open it for a minute: the animal needs fresh air.',
   'winter.watch.weighInOverdue': 'No weigh-in for {{days}} days. Weigh today.',

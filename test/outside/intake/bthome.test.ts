@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { BthomeError, bthomeServiceData, decodeBthome, isRepeatedPacket } from '../../../src/intake/bthome/decode.ts';
+import { BthomeError, bthomeServiceData, decodeBthome } from '../../../src/intake/bthome/decode.ts';
+import { Repeats } from '../../../src/intake/bthome/repeats.ts';
 
 // Byte strings of the open standard's format page and its reference parser's tests (BTHome v2, read 2026-02).
 const hex = (text: string) => Buffer.from(text.replaceAll(' ', ''), 'hex');
@@ -93,11 +94,33 @@ describe('BTHome v2 against the examples of the open standard', () => {
     expect(() => decodeBthome(hex('41 A47266C95F73 00112233 78237214'))).toThrow(/no key/);
   });
 
-  it('filters repeats modulo 256 for four seconds', () => {
-    expect(isRepeatedPacket(undefined, 9, 0)).toBe(false);
-    expect(isRepeatedPacket({ packet: 9, atMs: 0 }, 9, 1000)).toBe(true);
-    expect(isRepeatedPacket({ packet: 255, atMs: 0 }, 0, 1000)).toBe(false);
-    expect(isRepeatedPacket({ packet: 9, atMs: 0 }, 73, 1000)).toBe(true);
-    expect(isRepeatedPacket({ packet: 9, atMs: 0 }, 9, 4001)).toBe(false);
+  /** When the second of two frames of one sender counts as heard, the first having come at 0. */
+  const second = (rising: boolean, first: number, number: number, atMs: number) => {
+    const repeats = new Repeats();
+    repeats.firstHeardMs('box', { number: first, rising }, 0);
+    return repeats.firstHeardMs('box', { number, rising }, atMs);
+  };
+
+  it.each([
+    ['the same', 9, 9, 1000, 0],
+    ['the next, over the end of the count', 255, 0, 1000, 1000],
+    ['63 ahead', 9, 72, 1000, 1000],
+    ['64 ahead, which is one that was left behind', 9, 73, 1000, 0],
+    ['the one before', 9, 8, 1000, 0],
+    ['the same within four seconds', 9, 9, 4000, 0],
+    ['the same after that', 9, 9, 4001, 4001],
+  ])('takes a packet id that is %s as the reference parser does', (_, first, number, atMs, heard) => {
+    expect(second(false, first, number, atMs)).toBe(heard);
+  });
+
+  it.each([
+    ['rises', 5000, 5001, 5],
+    ['is the same, however late: the broker sent it again', 5000, 5000, 0],
+    ['falls: an old frame played back', 5000, 4999, undefined],
+    ['falls to near nothing: a new battery', 5000, 3, 5],
+    ['falls to the edge of that', 5000, 99, 5],
+    ['falls to just above it', 5000, 100, undefined],
+  ])('takes the counter of an encrypted frame that %s', (_, first, number, heard) => {
+    expect(second(true, first, number, heard === 0 ? 86_400_000 : 5)).toBe(heard);
   });
 });
