@@ -145,6 +145,8 @@ async function readNotice(database: Database, id: string) {
     ])
     .select(['animals.name as animalName', 'animals.keeperId', 'boxes.name as boxName', 'places.name as placeName'])
     .where('notices.id', '=', id)
+    // Nobody is written to about an animal that died or left.
+    .where('animals.leftOn', 'is', null)
     .executeTakeFirst();
   if (!row) return undefined;
   return {

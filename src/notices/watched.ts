@@ -28,12 +28,13 @@ const watchedDiary: ReadonlySet<string> = new Set<WatchDiaryKind>([
   'awake-signs',
 ]);
 
-/** Every stay that is going on (begun, not ended, its animal not yet woken), or the one named, if it is. */
+/** Every stay that is going on (begun, not ended, its animal here and not yet woken), or the one named, if it is. */
 export async function watchedStays(database: Database, nowMs: number, stayId?: string): Promise<WatchedStay[]> {
   const { kysely } = database;
   let asked = kysely
     .selectFrom('stays')
     .innerJoin('groups', 'groups.id', 'stays.groupId')
+    .innerJoin('animals', 'animals.id', 'stays.animalId')
     .select([
       'stays.id',
       'stays.groupId',
@@ -45,7 +46,8 @@ export async function watchedStays(database: Database, nowMs: number, stayId?: s
       'groups.temperatureUnit',
       'groups.massUnit',
     ])
-    .where('stays.deletedAtMs', 'is', null);
+    .where('stays.deletedAtMs', 'is', null)
+    .where('animals.leftOn', 'is', null);
   if (stayId !== undefined) asked = asked.where('stays.id', '=', stayId);
   const rows = await asked.execute();
   const watched: WatchedStay[] = [];

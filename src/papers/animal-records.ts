@@ -85,7 +85,7 @@ export async function stayReadings(database: Database, scope: Scope, records: An
   );
 }
 
-/** The verdict of today, or undefined when the animal was never weighed and measured. */
+/** The verdict of today, or undefined when the animal was never weighed and measured, or is no longer here. */
 export async function verdictToday(
   database: Database,
   scope: Scope,
@@ -93,6 +93,7 @@ export async function verdictToday(
 ): Promise<Assessment | undefined> {
   try {
     const { animal, group, today } = records;
+    if (animal.leftOn !== undefined) return undefined;
     return (await assessAnimal(database, scope, group, animal.id, 'deciding', today)).assessment;
   } catch (problem) {
     if (problem instanceof RecordProblem && problem.type === 'not-measured') return undefined;

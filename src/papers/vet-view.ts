@@ -2,6 +2,7 @@ import { type Day, daysBetween } from '../measure/day.ts';
 import { dayInWords } from '../measure/day-words.ts';
 import { figure, length, mass, percent, temperature } from '../measure/figures.ts';
 import { dayInZone } from '../measure/zone.ts';
+import type { Leaving } from '../schema/animal.ts';
 import type { Examination } from '../schema/examination.ts';
 import type { Measurement } from '../schema/measurement.ts';
 import type { Notice } from '../schema/notice.ts';
@@ -55,7 +56,9 @@ export function vetView(
     identity: identityOf(records),
     verdict: assessment
       ? say('papers.vet.verdict', { verdict: say(`tortoise.verdict.${assessment.verdict}`) })
-      : say('papers.vet.noVerdict'),
+      : animal.leftOn && animal.leftHow
+        ? leftInWords(animal.leftHow, animal.leftOn)
+        : say('papers.vet.noVerdict'),
     openGates: gravestFirst(assessment?.gates ?? []).map((gate) =>
       say('papers.vet.gate', {
         name: say(`tortoise.gate.name.${gate.name}`),
@@ -128,6 +131,8 @@ const STATES = ['fails', 'borderline', 'not-yet-known'];
 const gravestFirst = (gates: readonly Gate[]): Gate[] =>
   gates.filter((gate) => gate.state !== 'passes').sort((a, b) => STATES.indexOf(a.state) - STATES.indexOf(b.state));
 
+const leftInWords = (how: Leaving, day: Day): string => say(`papers.vet.left.${how}`, { day: plainDay(day) });
+
 const noteOf = (note: string | undefined): string => (note ? `: ${note.replace(/\s+/g, ' ').trim()}` : '');
 
 function identityOf({ animal, today, keeper, group }: AnimalRecords): [string, string][] {
@@ -135,7 +140,7 @@ function identityOf({ animal, today, keeper, group }: AnimalRecords): [string, s
     value ? [[say(label), value]] : [];
   return [
     [say('papers.vet.sex'), say(`papers.sex.${animal.sex}`)],
-    [say('papers.vet.age'), ageInWords(animal, today)],
+    [say('papers.vet.age'), ageInWords(animal, animal.leftOn ?? today)],
     ...known('papers.vet.microchip', animal.microchip),
     ...known('papers.vet.legalPaper', animal.legalPaper),
     ...known('papers.vet.acquired', animal.acquiredOn && plainDay(animal.acquiredOn)),
@@ -170,11 +175,11 @@ function changeInWords(changeG: number, beforeG: number): string {
 }
 
 function winterOf(records: AnimalRecords): string[] {
-  const { plan: kept, today, group } = records;
+  const { plan: kept, today, group, animal } = records;
   if (!kept) return [say('papers.vet.noPlan')];
   const { plan } = kept;
   const lines: string[] = [];
-  const stage = plan.stages.find((one) => one.fromDay <= today && today <= one.toDay);
+  const stage = animal.leftOn === undefined && plan.stages.find((one) => one.fromDay <= today && today <= one.toDay);
   if (plan.sleepDay && plan.wakeDay)
     lines.push(
       say('papers.vet.sleep', {

@@ -1,6 +1,7 @@
 import type { Kysely, Transaction } from 'kysely';
 import { v7 as uuidv7 } from 'uuid';
 import type { BoxDescription, PlaceDescription } from '../heat/description.ts';
+import { dayInWords } from '../measure/day-words.ts';
 import { boxInPlaceProblems } from '../schema/box.ts';
 import type { Problem } from '../schema/problems.ts';
 import { say } from '../wording/say.ts';
@@ -9,7 +10,8 @@ import type { Database } from './database.ts';
 import { columnsOf, thingOf } from './entry-row.ts';
 import { canonical, note, write } from './entry-writing.ts';
 import { checkUnused } from './in-use.ts';
-import { ANIMAL, BOX, DIARY, type EntryKind } from './kinds.ts';
+import { ANIMAL, BOX, DIARY, type EntryKind, STAY } from './kinds.ts';
+import { followLeaving } from './leaving.ts';
 import { RecordProblem } from './problem.ts';
 import type { Scope } from './scope.ts';
 import type { EntryRow, EntryTable, Tables } from './tables.ts';
@@ -263,9 +265,12 @@ async function checkAgainstRecords(
   if (kind === ANIMAL && given.photographId !== undefined && given.photographId !== existing?.photographId)
     problems.push(...(await photographOfAnimal(kysely, given)));
   if (kind === BOX && problems.length === 0) problems.push(...(await boxInItsPlace(kysely, given)));
-  const dated = kind.past === undefined ? undefined : given[kind.past];
-  if (typeof dated === 'string' && Date.parse(dated) > scope.nowMs + CLOCK_SLACK_MS)
-    problems.push({ where: kind.past!, what: say('records.future') });
+  if (kind === STAY && problems.length === 0) problems.push(...(await stayOfPresentAnimal(kysely, given)));
+  for (const where of kind.past ?? []) {
+    const dated = given[where];
+    if (typeof dated === 'string' && Date.parse(dated) > scope.nowMs + CLOCK_SLACK_MS)
+      problems.push({ where, what: say('records.future') });
+  }
   if (problems.length > 0) throw new RecordProblem('invalid', problems[0]!.what, problems);
 }
 
@@ -274,6 +279,14 @@ async function photographOfAnimal(kysely: Kysely<Tables>, animal: Record<string,
   const photograph = await rowById(kysely, 'photographs', String(animal.photographId));
   const own = photograph?.animalId === animal.id && photograph?.deletedAtMs === null;
   return own ? [] : [{ where: 'photographId', what: say('records.noSuchReference') }];
+}
+
+/** An animal that died or left goes into no box after that day. */
+async function stayOfPresentAnimal(kysely: Kysely<Tables>, stay: Record<string, unknown>): Promise<Problem[]> {
+  const animal = await rowById(kysely, 'animals', String(stay.animalId));
+  const leftOn = animal?.leftOn ?? null;
+  if (leftOn === null || (typeof stay.toDay === 'string' && stay.toDay <= String(leftOn))) return [];
+  return [{ where: 'animalId', what: say('records.animalLeft', { day: dayInWords(String(leftOn)) }) }];
 }
 
 /** A box cannot be larger than the place it stands in, nor float above its floor. */
@@ -321,6 +334,8 @@ async function followed(
   before: EntryRow | null,
   after: EntryRow,
 ): Promise<void> {
+  if (kind === ANIMAL && before && after.deletedAtMs === null)
+    await followLeaving(transaction, scope, thingOf(ANIMAL, before), thingOf(ANIMAL, after));
   if (kind !== DIARY) return;
   await followWaking(
     transaction,

@@ -147,11 +147,11 @@ async function takeRecords(
         ).map((row) => [row.probeId, row.number]),
       );
       for (let from = 0; from < rows.length; from += AT_ONCE) {
-        differing += await differingFrom(transaction, table, rows.slice(from, from + AT_ONCE));
+        differing += await differingFrom(transaction, table, rows.slice(from, from + AT_ONCE), handedOn);
         const values = rows.slice(from, from + AT_ONCE).map((row) => ({
           ...row,
           ...('groupId' in row ? { groupId } : {}),
-          ...(handedOn && table === 'animals' ? { keeperId: null } : {}),
+          ...(handedOn && table === 'animals' ? arriving(row) : {}),
           ...('probe' in row ? { probe: numbers.get(String(row.probe)) ?? null } : {}),
           ...(table === 'photographBytes' ? { image: Buffer.from(String(row.image), 'base64') } : {}),
         }));
@@ -176,8 +176,19 @@ async function takeRecords(
   return counts;
 }
 
+/** An animal that is handed on has a keeper yet to be named, and has not left the group it comes to; one that died stays dead. */
+const arriving = (row: Row): Row => ({
+  keeperId: null,
+  ...(row.leftHow === 'died' ? {} : { leftOn: null, leftHow: null, leftNote: null }),
+});
+
 /** How many of these entered records stand here with other words than they come with. Whose animal it is differs by nature. */
-async function differingFrom(transaction: Database['kysely'], table: ExportedTable, rows: readonly Row[]) {
+async function differingFrom(
+  transaction: Database['kysely'],
+  table: ExportedTable,
+  rows: readonly Row[],
+  handedOn: boolean,
+) {
   const kind = ENTRY_KINDS.find((one) => one.table === table);
   if (!kind) return 0;
   const ids = rows.map((row) => String(row.id));
@@ -186,8 +197,14 @@ async function differingFrom(transaction: Database['kysely'], table: ExportedTab
     .selectAll()
     .where('id', 'in', ids)
     .execute()) as unknown as EntryRow[];
-  const words = (row: EntryRow) =>
-    JSON.stringify({ ...thingOf(kind, row), revision: 0, keeperId: '', deleted: row.deletedAtMs !== null });
+  const words = (row: EntryRow) => {
+    const told = thingOf(kind, {
+      ...row,
+      keeperId: null,
+      ...(handedOn && table === 'animals' ? arriving(row as Row) : {}),
+    });
+    return JSON.stringify({ ...told, revision: 0, deleted: row.deletedAtMs !== null });
+  };
   const coming = new Map(rows.map((row) => [String(row.id), words(row as EntryRow)]));
   return here.filter((row) => words(row) !== coming.get(row.id)).length;
 }

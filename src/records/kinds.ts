@@ -26,8 +26,8 @@ export interface EntryKind<T extends { id: string } = { id: string }> {
   readonly references: Readonly<Record<string, EntryTable>>;
   /** Column the list is ordered by. */
   readonly orderBy: string;
-  /** Field of an instant or a day that cannot lie in the future. */
-  readonly past?: string;
+  /** Fields of an instant or a day that cannot lie in the future. */
+  readonly past?: readonly string[];
 }
 
 export type EntryKindName =
@@ -66,11 +66,14 @@ export const ANIMAL = {
     photographId: 'text',
     wintersSlept: 'number',
     notes: 'text',
+    leftOn: 'text',
+    leftHow: 'text',
+    leftNote: 'text',
   },
   animalField: 'id',
   references: {},
   orderBy: 'name',
-  past: 'birthDate',
+  past: ['birthDate', 'leftOn'],
 } as const satisfies EntryKind;
 
 export const MEASUREMENT = {
@@ -80,7 +83,7 @@ export const MEASUREMENT = {
   fields: { animalId: 'text', at: 'instant', massG: 'number', sclMm: 'number', kind: 'text', note: 'text' },
   ...ofAnimal,
   orderBy: 'atMs',
-  past: 'at',
+  past: ['at'],
 } as const satisfies EntryKind;
 
 export const EXAMINATION = {
@@ -98,7 +101,7 @@ export const EXAMINATION = {
   },
   ...ofAnimal,
   orderBy: 'atMs',
-  past: 'at',
+  past: ['at'],
 } as const satisfies EntryKind;
 
 export const HEALTH_EVENT = {
@@ -108,7 +111,7 @@ export const HEALTH_EVENT = {
   fields: { animalId: 'text', kind: 'text', fromDay: 'text', toDay: 'text', note: 'text' },
   ...ofAnimal,
   orderBy: 'fromDay',
-  past: 'fromDay',
+  past: ['fromDay'],
 } as const satisfies EntryKind;
 
 export const DIARY = {
@@ -118,7 +121,7 @@ export const DIARY = {
   fields: { animalId: 'text', at: 'instant', kind: 'text', note: 'text' },
   ...ofAnimal,
   orderBy: 'atMs',
-  past: 'at',
+  past: ['at'],
 } as const satisfies EntryKind;
 
 export const PLACE = {
@@ -182,7 +185,7 @@ export const TASK_DONE = {
   animalField: 'animalId',
   references: { animalId: 'animals' },
   orderBy: 'atMs',
-  past: 'at',
+  past: ['at'],
 } as const satisfies EntryKind;
 
 export const PHOTOGRAPH = {
@@ -199,7 +202,7 @@ export const PHOTOGRAPH = {
   },
   ...ofAnimal,
   orderBy: 'recordedAtMs',
-  past: 'takenOn',
+  past: ['takenOn'],
 } as const satisfies EntryKind;
 
 export const GUT_WARMTH = {
@@ -218,7 +221,7 @@ export const GUT_WARMTH = {
   animalField: 'animalId',
   references: { animalId: 'animals', probeId: 'probes' },
   orderBy: 'atMs',
-  past: 'mealDay',
+  past: ['mealDay'],
 } as const satisfies EntryKind;
 
 /** Every kind, in an order in which each stands after the kinds it refers to. */

@@ -2,12 +2,17 @@ import type { Acknowledgement, Notice } from '../schema/notice.ts';
 import { say } from '../wording/say.ts';
 import type { Database } from './database.ts';
 import { list, type Scope } from './entries.ts';
-import { STAY } from './kinds.ts';
+import { ANIMAL, STAY } from './kinds.ts';
 import { RecordProblem } from './problem.ts';
 
-/** Notices of the stays this scope sees, newest first. With `open` only those that have not cleared. */
+/** Notices of the stays this scope sees, newest first. With `open` only those that have not cleared, of animals that are here. */
 export async function listNotices(database: Database, scope: Scope, open: boolean): Promise<Notice[]> {
-  const stays = new Set((await list(database, scope, STAY)).map((stay) => stay.id));
+  const left = new Set(
+    (await list(database, scope, ANIMAL)).flatMap((animal) => (animal.leftOn === undefined ? [] : [animal.id])),
+  );
+  const stays = new Set(
+    (await list(database, scope, STAY)).flatMap((stay) => (open && left.has(stay.animalId) ? [] : [stay.id])),
+  );
   let query = database.kysely.selectFrom('notices').selectAll().where('groupId', '=', scope.groupId);
   if (open) query = query.where('clearedAtMs', 'is', null);
   const rows = await query.orderBy('fromAtMs', 'desc').limit(1000).execute();

@@ -1,4 +1,5 @@
 import type { Day } from '../measure/day.ts';
+import { dayInWords } from '../measure/day-words.ts';
 import type { Group } from '../schema/group.ts';
 import type { KeptPlan } from '../schema/kept-plan.ts';
 import { parsePlanRequest } from '../schema/plan.ts';
@@ -10,8 +11,9 @@ import type { PlanRequest, WinterPlan } from '../winter/plan-types.ts';
 import { say } from '../wording/say.ts';
 import { assessAnimal } from './assessing.ts';
 import type { Database } from './database.ts';
-import type { Scope } from './entries.ts';
+import { read, type Scope } from './entries.ts';
 import { gutWarmthOf } from './gut-warmth.ts';
+import { ANIMAL } from './kinds.ts';
 import { keepPlan, listPlans } from './plans.ts';
 import { RecordProblem } from './problem.ts';
 
@@ -36,6 +38,11 @@ export async function planWinter(
   const kept = await listPlans(database, scope, asked.animalId);
   const same = kept.find((plan) => plan.id === asked.id);
   if (same) return same;
+  const { leftOn } = await read(database, scope, ANIMAL, asked.animalId);
+  if (leftOn !== undefined) {
+    const what = say('records.animalLeft', { day: dayInWords(leftOn) });
+    throw new RecordProblem('invalid', what, [{ where: 'animalId', what }]);
+  }
   const { input, assessment } = await assessAnimal(database, scope, group, asked.animalId, 'deciding', today);
   const wished = parsePlanRequest(asked.request);
   const request: PlanRequest = {

@@ -29,7 +29,11 @@ type StayLine = Round['parts'][number]['stays'][number];
  * asleep with their newest figures, and the notices that have not cleared.
  */
 export async function roundOf(database: Database, scope: Scope, group: Group, day: Day): Promise<Round> {
-  const animals = new Map((await list(database, scope, ANIMAL)).map((animal) => [animal.id, animal]));
+  const animals = new Map(
+    (await list(database, scope, ANIMAL))
+      .filter((animal) => animal.leftOn === undefined || day < animal.leftOn)
+      .map((animal) => [animal.id, animal]),
+  );
   const stays = (await list(database, scope, STAY)).filter(
     (stay) => stay.fromDay <= day && (stay.toDay === undefined || stay.toDay > day),
   );

@@ -4,6 +4,11 @@ import { speciesSchema } from './species.ts';
 
 export const sexSchema = z.enum(['female', 'male', 'unknown']);
 
+export const leavingSchema = z
+  .enum(['died', 'given-away', 'sold', 'returned', 'lost', 'other'])
+  .meta({ description: 'How it left: given-away to another keeper, returned to its owner' });
+export type Leaving = z.infer<typeof leavingSchema>;
+
 /** One tortoise: who it is. What is measured or seen stands in records of its own. */
 export const animalSchema = z
   .strictObject({
@@ -37,11 +42,26 @@ export const animalSchema = z
       z.int().min(0).max(200).meta({ description: 'Winters it has hibernated before, as far as known' }),
     ),
     notes: optional(noteSchema),
+    leftOn: optional(
+      daySchema.meta({
+        description: 'The day it died or left; its record stays, and it is no longer planned for or watched',
+      }),
+    ),
+    leftHow: optional(leavingSchema),
+    leftNote: optional(noteSchema),
     revision: revisionSchema,
   })
   .refine((animal) => animal.ageYears === undefined || animal.ageAsOf !== undefined, {
     error: 'ageAsOf',
     path: ['ageAsOf'],
+  })
+  .refine((animal) => (animal.leftOn === undefined) === (animal.leftHow === undefined), {
+    error: 'leftWhole',
+    path: ['leftOn'],
+  })
+  .refine((animal) => animal.leftNote === undefined || animal.leftOn !== undefined, {
+    error: 'leftWhole',
+    path: ['leftOn'],
   })
   .meta({
     id: 'Animal',

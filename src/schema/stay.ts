@@ -13,7 +13,12 @@ export const staySchema = z
     endReason: optional(
       z.enum(['woken', 'another-box', 'left', 'died', 'other']).meta({ description: 'Why it ended on toDay' }),
     ),
-    endEntryId: optional(idSchema.meta({ description: 'The diary entry of the waking that ended it' })),
+    endEntryId: optional(
+      idSchema.meta({
+        description:
+          'The record that ended it: the diary entry of the waking, or the animal’s own when it died or left',
+      }),
+    ),
     note: optional(noteSchema),
     revision: revisionSchema,
   })

@@ -8,6 +8,7 @@ import { endOfStay } from './0007-end-of-stay.ts';
 import { gutWarmth } from './0008-gut-warmth.ts';
 import { batteries } from './0009-batteries.ts';
 import { batteryFlag } from './0010-battery-flag.ts';
+import { leaving } from './0011-leaving.ts';
 import type { Migration } from './build.ts';
 
 /** Steps of the schema, in order. A step that has shipped is never edited: add another. */
@@ -22,4 +23,5 @@ export const migrations: readonly Migration[] = [
   gutWarmth,
   batteries,
   batteryFlag,
+  leaving,
 ];

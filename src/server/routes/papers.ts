@@ -121,7 +121,10 @@ export function paperRoutes(api: Api, context: ServerContext): void {
       const animal = await read(database, scope, ANIMAL, params.id);
       const { calendarPlan } = await drawn.calendarView();
       const plan = calendarPlan(animal, await listPlans(database, scope, params.id), scope.nowMs);
-      if (!plan) throw new Refusal('not-found', say('papers.noPlan', { animal: animal.name }));
+      if (!plan) {
+        const why = animal.leftOn === undefined ? 'papers.noPlan' : 'papers.left';
+        throw new Refusal('not-found', say(why, { animal: animal.name }));
+      }
       return fileAnswer(
         (await drawn.calendar()).calendarOf(animal.name, [plan]),
         ICALENDAR,
@@ -146,6 +149,7 @@ export function paperRoutes(api: Api, context: ServerContext): void {
 }
 
 function planned({ plan, animal }: AnimalRecords): PlanOnPaper {
+  if (animal.leftOn !== undefined) throw new Refusal('not-found', say('papers.left', { animal: animal.name }));
   if (!plan) throw new Refusal('not-found', say('papers.noPlan', { animal: animal.name }));
   return plan;
 }

@@ -32,16 +32,28 @@ import { about } from './about.ts';
 import { Diary } from './diary.tsx';
 import { HandOver } from './hand-over.tsx';
 import { Health } from './health.tsx';
+import { Left } from './left.tsx';
 import { lineFacts } from './line-facts.ts';
 import { planInForce, type StoredPlan, useBoxDays } from './records.ts';
 import { Share } from './share.tsx';
 import { ConditionPart, VerdictPart } from './verdict.tsx';
 import { WeighIns } from './weigh-ins.tsx';
+import { hasLeft } from './whereabouts.ts';
 
 export function AnimalScreen() {
   const { animalId } = useParams({ from: '/animals/$animalId' });
   const animal = useAnswer<Animal>(`animals/${animalId}`);
-  return <Answered of={animal}>{(found) => <Whole key={found.id} animal={found} />}</Answered>;
+  return (
+    <Answered of={animal}>
+      {(found) =>
+        hasLeft(found) ? (
+          <Left key={found.id} animal={found} portrait={<Portrait animal={found} />} />
+        ) : (
+          <Whole key={found.id} animal={found} />
+        )
+      }
+    </Answered>
+  );
 }
 
 function Whole({ animal }: { readonly animal: Animal }) {

@@ -8,11 +8,14 @@ import { Answered, Remembered } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
 import { pictureOf } from '../photographs/picture.ts';
 import { about, englishName } from './about.ts';
+import { useThoseHere } from './those-who-left.tsx';
+import { hasLeft, sayLeft } from './whereabouts.ts';
 
 export function Animals() {
   const animals = useAnswer<readonly Animal[]>('animals');
   const shownBy = useAnswer<readonly Photograph[]>('photographs/main').data ?? [];
   const { today, zone } = useFigures();
+  const { shown, button } = useThoseHere(animals.data ?? []);
   return (
     <>
       <h1>{say('web.animals.title')}</h1>
@@ -25,16 +28,18 @@ export function Animals() {
             </Empty>
           ) : (
             <ul className="lines animal-list">
-              {list.map((animal) => {
-                const shown = shownBy.find((one) => one.animalId === animal.id);
+              {shown.map((animal) => {
+                const picture = shownBy.find((one) => one.animalId === animal.id);
                 return (
                   <li key={animal.id} className="with-portrait">
                     <Link to="/animals/$animalId" params={{ animalId: animal.id }} className="animal-link">
                       <span className="animal-name">{animal.name}</span>
-                      <span className="title-beside">{about(animal, today)}</span>
-                      <span className="soft">{englishName(animal.species)}</span>
+                      <span className="title-beside">{about(animal, animal.leftOn ?? today)}</span>
+                      <span className="soft">{hasLeft(animal) ? sayLeft(animal) : englishName(animal.species)}</span>
                     </Link>
-                    {shown ? <img className="portrait" src={pictureOf(shown, 'small')} alt="" loading="lazy" /> : null}
+                    {picture ? (
+                      <img className="portrait" src={pictureOf(picture, 'small')} alt="" loading="lazy" />
+                    ) : null}
                   </li>
                 );
               })}
@@ -46,6 +51,7 @@ export function Animals() {
         <Link to="/animals/new" className="button" data-kind="main">
           {say('web.animals.new')}
         </Link>
+        {button}
       </div>
     </>
   );

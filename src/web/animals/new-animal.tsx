@@ -13,6 +13,7 @@ import { AskOnce } from '../parts/ask-once.tsx';
 import { Choice, errorAt, Field, Pick, typedMass, typedNumber } from '../parts/field.tsx';
 import { Answered, Trouble } from '../parts/state.tsx';
 import { Identify } from './identify.tsx';
+import { LeavingForm } from './leaving.tsx';
 
 interface Typed {
   readonly id: string;
@@ -61,25 +62,28 @@ export function EditAnimal() {
   return (
     <Answered of={animal}>
       {(found) => (
-        <AnimalForm
-          draft={`animal-${animalId}`}
-          known={found}
-          initial={{
-            ...blank(),
-            id: found.id,
-            name: found.name,
-            species: found.species,
-            sex: found.sex,
-            birthDate: found.birthDate ?? '',
-            ageYears: found.ageYears === undefined ? '' : String(found.ageYears),
-            acquiredOn: found.acquiredOn ?? '',
-            wintersSlept: found.wintersSlept === undefined ? '' : String(found.wintersSlept),
-            microchip: found.microchip ?? '',
-            marks: found.marks ?? '',
-            legalPaper: found.legalPaper ?? '',
-            notes: found.notes ?? '',
-          }}
-        />
+        <>
+          <AnimalForm
+            draft={`animal-${animalId}`}
+            known={found}
+            initial={{
+              ...blank(),
+              id: found.id,
+              name: found.name,
+              species: found.species,
+              sex: found.sex,
+              birthDate: found.birthDate ?? '',
+              ageYears: found.ageYears === undefined ? '' : String(found.ageYears),
+              acquiredOn: found.acquiredOn ?? '',
+              wintersSlept: found.wintersSlept === undefined ? '' : String(found.wintersSlept),
+              microchip: found.microchip ?? '',
+              marks: found.marks ?? '',
+              legalPaper: found.legalPaper ?? '',
+              notes: found.notes ?? '',
+            }}
+          />
+          <LeavingForm key={found.revision} animal={found} />
+        </>
       )}
     </Answered>
   );
@@ -117,6 +121,8 @@ function readTyped(typed: Typed, known: Animal | undefined, today: string): [Rec
       ...text('notes'),
       ...(known?.keeperId ? { keeperId: known.keeperId } : {}),
       ...(known?.photographId ? { photographId: known.photographId } : {}),
+      ...(known?.leftOn ? { leftOn: known.leftOn, leftHow: known.leftHow } : {}),
+      ...(known?.leftNote ? { leftNote: known.leftNote } : {}),
       ...(known?.revision ? { revision: known.revision } : {}),
     },
     errors,

@@ -11,6 +11,7 @@ import { sayDayYear, sayInstant, today } from '../parts/dates.ts';
 import { Answered } from '../parts/state.tsx';
 import { captionOf, newestFirst } from '../photographs/picture.ts';
 import { about } from './about.ts';
+import { hasLeft, sayLeft } from './whereabouts.ts';
 
 interface SharedRecord {
   readonly forWhom: string;
@@ -35,7 +36,8 @@ export function Shared() {
       {({ forWhom, until, history }) => (
         <>
           <h1>{say('web.shared.title', { name: history.animal.name })}</h1>
-          <p className="lead">{about(history.animal, today(zone))}</p>
+          <p className="lead">{about(history.animal, history.animal.leftOn ?? today(zone))}</p>
+          {hasLeft(history.animal) ? <p>{sayLeft(history.animal)}</p> : null}
           <p className="soft">{say('web.shared.lead', { whom: forWhom, until: sayInstant(until, zone) })}</p>
           <Part
             title={say('web.weigh.list')}

@@ -3,6 +3,7 @@ import type { Animal } from '../../schema/animal.ts';
 import type { BoxRecord, PlaceRecord } from '../../schema/housing.ts';
 import type { Stay } from '../../schema/stay.ts';
 import { say } from '../../wording/say.ts';
+import { hasLeft, thoseHere } from '../animals/whereabouts.ts';
 import { useFigures, useMayWrite } from '../data/group.ts';
 import { useAnswer } from '../data/queries.ts';
 import { sayDay } from '../parts/dates.ts';
@@ -17,6 +18,7 @@ export function Places() {
   const boxes = useAnswer<readonly BoxRecord[]>('boxes').data ?? [];
   const stays = useAnswer<readonly Stay[]>('stays').data ?? [];
   const animals = useAnswer<readonly Animal[]>('animals').data ?? [];
+  const gone = animals.filter(hasLeft);
   const { today } = useFigures();
   const mayWrite = useMayWrite();
   return (
@@ -44,7 +46,12 @@ export function Places() {
                   {here.length === 0 ? <p className="soft">{say('web.places.noBoxes')}</p> : null}
                   <ul className="lines">
                     {here.map((box) => {
-                      const stay = stays.find((one) => one.boxId === box.id && (!one.toDay || one.toDay >= today));
+                      const stay = stays.find(
+                        (one) =>
+                          one.boxId === box.id &&
+                          (!one.toDay || one.toDay >= today) &&
+                          !gone.some(({ id }) => id === one.animalId),
+                      );
                       const animal = animals.find((one) => one.id === stay?.animalId);
                       return (
                         <li key={box.id}>
@@ -60,7 +67,9 @@ export function Places() {
                               </span>
                             </span>
                           </div>
-                          {mayWrite ? <StayForm box={box} placeId={place.id} stay={stay} animals={animals} /> : null}
+                          {mayWrite ? (
+                            <StayForm box={box} placeId={place.id} stay={stay} animals={thoseHere(animals)} />
+                          ) : null}
                           <EntryTools kind="box" record={box} what={box.name} />
                         </li>
                       );

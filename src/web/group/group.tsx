@@ -9,6 +9,8 @@ import type { Person } from '../../schema/person.ts';
 import type { Stay } from '../../schema/stay.ts';
 import { say } from '../../wording/say.ts';
 import { planInForce, type StoredPlan } from '../animals/records.ts';
+import { useThoseHere } from '../animals/those-who-left.tsx';
+import { hasLeft, sayLeft, thoseHere } from '../animals/whereabouts.ts';
 import { ask } from '../data/client.ts';
 import { useFigures, useGroup, useSession } from '../data/group.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
@@ -28,6 +30,7 @@ export function GroupScreen() {
   const people = useAnswer<readonly Person[]>('people').data ?? [];
   const stays = useAnswer<readonly Stay[]>('stays').data ?? [];
   const notices = useAnswer<readonly Notice[]>('notices?open=true').data ?? [];
+  const { shown, button } = useThoseHere(animals.data ?? []);
   const open = notices.filter((notice) => notice.level !== 'for-the-record');
   const stayOf = (notice: Notice) => stays.find((stay) => stay.id === notice.stayId);
   return (
@@ -82,7 +85,7 @@ export function GroupScreen() {
                   </tr>
                 </thead>
                 <tbody>
-                  {list.map((animal) => (
+                  {shown.map((animal) => (
                     <Row
                       key={animal.id}
                       animal={animal}
@@ -98,6 +101,7 @@ export function GroupScreen() {
             )
           }
         </Answered>
+        {button ? <div className="actions">{button}</div> : null}
       </section>
       <section aria-labelledby="keepers">
         <h2 id="keepers">{say('web.group.keepers')}</h2>
@@ -113,7 +117,7 @@ export function GroupScreen() {
                 </li>
               ))}
             </ul>
-            {session.role === 'tutor' ? <Invite animals={animals.data ?? []} /> : null}
+            {session.role === 'tutor' ? <Invite animals={thoseHere(animals.data ?? [])} /> : null}
           </>
         ) : (
           <SetUp />
@@ -165,12 +169,14 @@ function Row({ animal, keeper }: { readonly animal: Animal; readonly keeper: str
       </th>
       {keeper === undefined ? null : <td data-label={say('web.group.col.keeper')}>{keeper}</td>}
       <td data-label={say('web.group.col.stage')}>
-        {stage && plan
-          ? say('web.group.stageUntil', {
-              stage: say(`web.stage.${stage.name}`),
-              days: say('web.animal.days', { count: daysBetween(figures.today, stage.toDay) + 1 }),
-            })
-          : say('web.plans.none')}
+        {hasLeft(animal)
+          ? sayLeft(animal)
+          : stage && plan
+            ? say('web.group.stageUntil', {
+                stage: say(`web.stage.${stage.name}`),
+                days: say('web.animal.days', { count: daysBetween(figures.today, stage.toDay) + 1 }),
+              })
+            : say('web.plans.none')}
       </td>
       <td data-number data-label={say('web.group.col.mass')}>
         {weighed?.massG === undefined

@@ -2,6 +2,7 @@ import { Link } from '@tanstack/react-router';
 import type { Animal } from '../../schema/animal.ts';
 import { say } from '../../wording/say.ts';
 import { planInForce, type StoredPlan } from '../animals/records.ts';
+import { thoseHere } from '../animals/whereabouts.ts';
 import { useAnswer } from '../data/queries.ts';
 import { Answered } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
@@ -24,7 +25,7 @@ export function Papers() {
       <p className="lead">{say('web.papers.lead')}</p>
       <Answered of={animals}>
         {(list) =>
-          list.length === 0 ? (
+          thoseHere(list).length === 0 ? (
             <Empty>
               <p>{say('web.papers.empty')}</p>
               <Link to="/animals/new" className="button" data-kind="main">
@@ -41,7 +42,7 @@ export function Papers() {
                   </div>
                 ))}
               </dl>
-              {list.map((animal) => (
+              {thoseHere(list).map((animal) => (
                 <section key={animal.id} aria-labelledby={`papers-${animal.id}`}>
                   <h2 id={`papers-${animal.id}`}>{say('web.papers.forAnimal', { name: animal.name })}</h2>
                   <ForAnimal animal={animal} />

@@ -16,7 +16,7 @@ import { Viewer } from './viewer.tsx';
 
 const FEW = 6;
 
-/** The photographs of an animal, newest first: looked at, added, compared. */
+/** The photographs of an animal, newest first: looked at, added, compared. Of one that is no longer here none is asked for. */
 export function Photographs({ animal }: { readonly animal: Animal }) {
   const path = `animals/${animal.id}/photographs`;
   const photographs = useAnswer<readonly Photograph[]>(path);
@@ -74,7 +74,7 @@ function Shown({ animal, list, path }: ShownProps) {
           </button>
         </p>
       ) : null}
-      {list.length === 0 ? <p className="soft">{say('web.photo.none')}</p> : null}
+      {list.length === 0 && animal.leftOn === undefined ? <p className="soft">{say('web.photo.none')}</p> : null}
       <ul className="photos">
         {(all ? list : list.slice(0, FEW)).map((one) => (
           <li key={one.id}>

@@ -16,6 +16,7 @@ import { say } from '../../wording/say.ts';
 import { about } from '../animals/about.ts';
 import { lineFacts } from '../animals/line-facts.ts';
 import { planInForce, type StoredPlan, useBoxDays } from '../animals/records.ts';
+import { hasLeft, type LeftAnimal, sayLeft } from '../animals/whereabouts.ts';
 import { ask } from '../data/client.ts';
 import { useWithWaiting } from '../data/entries.ts';
 import { useFigures, useGroup } from '../data/group.ts';
@@ -46,7 +47,9 @@ export function PlanScreen() {
           {(weighed) => (
             <Answered of={plans}>
               {(kept) =>
-                assessment.data ? (
+                hasLeft(found) ? (
+                  <NoMore animal={found} />
+                ) : assessment.data ? (
                   <Planner
                     key={found.id}
                     animal={found}
@@ -65,6 +68,21 @@ export function PlanScreen() {
         </Answered>
       )}
     </Answered>
+  );
+}
+
+/** An animal that died or left has no winter to plan. */
+function NoMore({ animal }: { readonly animal: LeftAnimal }) {
+  return (
+    <>
+      <Heading animal={animal} />
+      <p className="lead">{sayLeft(animal)}</p>
+      <div className="actions">
+        <Link to="/animals/$animalId" params={{ animalId: animal.id }} className="button">
+          {animal.name}
+        </Link>
+      </div>
+    </>
   );
 }
 

@@ -5,6 +5,7 @@ import { say } from '../../wording/say.ts';
 import { about } from '../animals/about.ts';
 import { lineFacts } from '../animals/line-facts.ts';
 import { planInForce, type StoredPlan } from '../animals/records.ts';
+import { thoseHere } from '../animals/whereabouts.ts';
 import { useFigures } from '../data/group.ts';
 import { useAnswer } from '../data/queries.ts';
 import { Answered, Remembered } from '../parts/state.tsx';
@@ -22,7 +23,7 @@ export function Plans() {
       <Remembered path="animals" zone={zone} />
       <Answered of={animals}>
         {(list) =>
-          list.length === 0 ? (
+          thoseHere(list).length === 0 ? (
             <Empty>
               <p>{say('web.plans.empty')}</p>
               <Link to="/animals/new" className="button" data-kind="main">
@@ -30,7 +31,7 @@ export function Plans() {
               </Link>
             </Empty>
           ) : (
-            list.map((animal) => <One key={animal.id} animal={animal} />)
+            thoseHere(list).map((animal) => <One key={animal.id} animal={animal} />)
           )
         }
       </Answered>

@@ -12,6 +12,7 @@ import type { TaskDone } from '../../schema/task.ts';
 import { type MessageKey, say } from '../../wording/say.ts';
 import { about } from '../animals/about.ts';
 import type { StoredPlan } from '../animals/records.ts';
+import { hasLeft, sayLeft } from '../animals/whereabouts.ts';
 import type { KeptKind } from '../data/entries.ts';
 import { useFigures } from '../data/group.ts';
 import { useAnswer } from '../data/queries.ts';
@@ -96,7 +97,10 @@ export function useTold(animalId?: string) {
       case 'animal': {
         const one = record as Animal;
         const rest = [one.microchip, one.marks, one.legalPaper, one.notes].filter(Boolean).join('; ');
-        return withNote(`${one.name}, ${about(one, figures.today)}`, rest || undefined);
+        const left = hasLeft(one) ? withNote(sayLeft(one), one.leftNote) : '';
+        return [withNote(`${one.name}, ${about(one, figures.today)}`, rest || undefined), left]
+          .filter(Boolean)
+          .join('. ');
       }
       default:
         return (record as { name: string }).name;

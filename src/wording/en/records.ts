@@ -62,5 +62,9 @@ export const recordsWords = {
   'records.inUse.asleep': 'This animal is in a box now: end its stay first. Nothing was deleted.',
   'records.inUse.box': 'Boxes stand in this place: delete them or move them first. Nothing was deleted.',
   'records.inUse.probe': 'A thermometer hangs in it: move that to another place first. Nothing was deleted.',
+  'records.animalLeft':
+    'It died or left on {{day}}: no plan and no stay begins after that. If that was a mistake, take it back on its page.',
+  'records.stayAfterLeaving':
+    'It went into a box on {{day}}, which is later. Check the day it left, or change that stay first.',
   'records.noRule': 'There is no such rule of the watch.',
 } as const;

@@ -29,6 +29,7 @@ export const schemaWords = {
   'schema.rule.daysNotRising': 'Days must be in order, each day once.',
   'schema.rule.toBeforeFrom': 'The end is before the beginning.',
   'schema.rule.ageAsOf': 'Say on which day the animal had this age.',
+  'schema.rule.leftWhole': 'Say both on which day the animal left and how.',
   'schema.rule.massOrLength': 'Give a mass, a length, or both.',
   'schema.rule.finding': 'A finding is a short word in small letters, such as clear or sunken.',
   'schema.rule.probePlace': 'A probe is in a box, in a place, or outdoors: choose one.',

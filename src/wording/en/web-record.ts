@@ -44,7 +44,7 @@ export const webRecordWords = {
   'web.record.conflict': 'Look at both versions',
   'web.record.animalDelete': 'Delete {{name}}',
   'web.record.animalDeleteAsk':
-    '{{name}} and everything written about it disappear from every screen. For 30 days it can be brought back from “Deleted in the last 30 days” in the settings. Delete it?',
+    '{{name}} and everything written about it disappear from every screen. If it died or left, write that down instead: its record then stays. For 30 days it can be brought back from “Deleted in the last 30 days” in the settings. Delete it?',
   'web.waking.notWoken': 'It was not woken: take this back',
   'web.stay.reason': 'Why it ended',
   'web.stay.reasonHelp':

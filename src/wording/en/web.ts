@@ -6,6 +6,7 @@ import { webCareWords } from './web-care.ts';
 import { webDailyWords } from './web-daily.ts';
 import { webImportWords } from './web-import.ts';
 import { webKeepingWords } from './web-keeping.ts';
+import { webLeavingWords } from './web-leaving.ts';
 import { webPhotographWords } from './web-photographs.ts';
 import { webReadingsWords } from './web-readings.ts';
 import { webRecordWords } from './web-record.ts';
@@ -21,6 +22,7 @@ export const webWords = {
   ...webCalibrationWords,
   ...webImportWords,
   ...webKeepingWords,
+  ...webLeavingWords,
   ...webPhotographWords,
   ...webReadingsWords,
   ...webRecordWords,
