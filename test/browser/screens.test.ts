@@ -117,3 +117,32 @@ describe('at 200 % zoom on a small laptop', () => {
     await page.context().close();
   }, 300_000);
 });
+
+describe('on paper', () => {
+  it('draws everything within the sheet, and leaves nothing to press', async () => {
+    // 180 mm between the margins, at 96 dots to the inch.
+    const { page } = await openPage(stage, laptop);
+    const found: string[] = [];
+    for (const [name, path] of screens()) {
+      await page.setViewportSize(laptop);
+      await page.emulateMedia({ media: 'screen' });
+      await visit(page, path);
+      await settle(page, name);
+      await page.emulateMedia({ media: 'print' });
+      // Measured in the same breath as the page is narrowed: printing leaves no time to draw anew for the sheet.
+      const wide = await page.evaluate(() => {
+        document.documentElement.style.width = '680px';
+        return [...document.querySelectorAll('main *')]
+          .filter((one) => {
+            const { right, width } = one.getBoundingClientRect();
+            return width > 0 && right > 681 && one.closest('.unseen, defs') === null;
+          })
+          .map((one) => `${one.tagName} ${one.getAttribute('class') ?? ''} ${one.textContent?.slice(0, 30)}`);
+      });
+      for (const one of wide) found.push(`${name}: ${one}`);
+      if ((await page.locator('main .button:visible').count()) > 0) found.push(`${name}: a button on paper`);
+    }
+    expect(found).toEqual([]);
+    await page.context().close();
+  }, 300_000);
+});

@@ -49,7 +49,13 @@ export function AheadChart({ ahead }: { readonly ahead: BoxAhead }) {
     <figure className="growth ahead">
       <div ref={ref}>
         {width > 0 ? (
-          <svg width={width} height={HEIGHT} role="img" aria-label={say('web.ahead.chart')}>
+          <svg
+            width={width}
+            height={HEIGHT}
+            viewBox={`0 0 ${width} ${HEIGHT}`}
+            role="img"
+            aria-label={say('web.ahead.chart')}
+          >
             <rect
               className="ahead-band"
               x={LEFT}

@@ -26,7 +26,13 @@ export function GrowthChart(props: {
     <figure className="growth">
       <div ref={ref}>
         {width > 0 ? (
-          <svg width={width} height={HEIGHT} role="img" aria-label={say('web.weigh.chart')}>
+          <svg
+            width={width}
+            height={HEIGHT}
+            viewBox={`0 0 ${width} ${HEIGHT}`}
+            role="img"
+            aria-label={say('web.weigh.chart')}
+          >
             {[high, low].map((massG) => (
               <g key={massG}>
                 <line className="wl-rule" x1={64} x2={width - 4} y1={y(massG)} y2={y(massG)} />

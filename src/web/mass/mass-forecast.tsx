@@ -90,7 +90,13 @@ function Chart({ mass }: { readonly mass: SleepMass }) {
     <figure className="growth mass-ahead">
       <div ref={ref}>
         {width > 0 ? (
-          <svg width={width} height={HEIGHT} role="img" aria-label={say('web.mass.chart')}>
+          <svg
+            width={width}
+            height={HEIGHT}
+            viewBox={`0 0 ${width} ${HEIGHT}`}
+            role="img"
+            aria-label={say('web.mass.chart')}
+          >
             <polygon className="mass-nine" points={band(forecast.p05G, forecast.p95G)} />
             <polygon className="mass-half" points={band(forecast.p25G, forecast.p75G)} />
             <text x={LEFT - 8} y={y(startMassG) + 4} textAnchor="end">

@@ -253,7 +253,7 @@ function Planner({ animal, measurements, kept, assessment }: PlannerProps) {
           {say('web.print')}
         </button>
         <Link to="/animals/$animalId" params={{ animalId: animal.id }} className="button" data-kind="quiet">
-          {animal.name}
+          {say('web.plan.toAnimal', { name: animal.name })}
         </Link>
       </div>
     </>
