@@ -1,4 +1,4 @@
-import { answerOverWinters, type Beyond, type WinterAnswer } from '../heat/answer.ts';
+import { answerOverWinters, type Beyond, isWhole, type WinterAnswer } from '../heat/answer.ts';
 import type { RefrigeratorPlace } from '../heat/description.ts';
 import { type BoxFigures, forecastBox, forecastPlace } from '../heat/forecast.ts';
 import { prepareWinters } from '../heat/place-weather.ts';
@@ -17,8 +17,6 @@ import { type WeatherRecord, weatherRecord } from './weather-record.ts';
 
 /** Days run before the first night, so that walls and ballast are in step with the weather. */
 const LEAD_DAYS = 30;
-/** A winter with more of its hours unknown than this is shown, and left out of the figures over the winters. */
-const WHOLE_UNKNOWN_SHARE = 0.1;
 
 interface Combination {
   readonly place: string;
@@ -62,8 +60,13 @@ function runThrough(input: SimulateBoxes, record: WeatherRecord): { combinations
         ...(band ? { band } : {}),
       });
       const known = forecast.winters.map((winter) => winter.answer);
-      const whole = known.filter((answer) => answer.unknownHours <= WHOLE_UNKNOWN_SHARE * answer.hours);
-      return { place: place.name, box: box.name, winters: known, figures: forecast.box, whole };
+      return {
+        place: place.name,
+        box: box.name,
+        winters: known,
+        figures: forecast.box,
+        whole: known.filter(isWhole),
+      };
     });
   });
   const notes = record.gaps.map(({ fromDay, toDay }) => say('cli.simulate.gap', { fromDay, toDay }));

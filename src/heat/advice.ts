@@ -49,6 +49,8 @@ export interface BuildAdvice {
 
 /** Hours beyond the limits that harm count this many times. */
 const HARM = 5;
+/** Fewer winters than this are told by their number: of them, 95 in a hundred are all. */
+export const HUNDRED_FROM = 20;
 /** A box of ordinary size cannot bridge a spell of this many days. */
 const SPELL_DAYS = 10;
 
@@ -211,7 +213,11 @@ function inWords(
 ): Message[] {
   const messages: Message[] = [];
   const { now, best } = search;
-  if (trouble === 'none' && now.score.keptShare >= keptWinter.ofWinters) messages.push(message('heat.advice.good'));
+  const { winters } = now.score;
+  if (trouble === 'none' && now.score.keptShare >= keptWinter.ofWinters)
+    messages.push(
+      winters < HUNDRED_FROM ? message('heat.advice.good-known', { count: winters }) : message('heat.advice.good'),
+    );
   else if (best.length > 0) messages.push(message('heat.advice.found', { count: best.length, tried: search.tried }));
   for (const build of best)
     messages.push(

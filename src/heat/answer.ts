@@ -226,6 +226,11 @@ const dangerous = (answer: WinterAnswer): number =>
   answer.under.find((one) => one.limitC === 2)!.hours + answer.over.find((one) => one.limitC === 10)!.hours;
 const outside = (answer: WinterAnswer): number => answer.hours - answer.unknownHours - answer.inBandHours;
 
+/** A winter with more of its hours unknown than this is shown, and left out of the figures over the winters. */
+export const WHOLE_UNKNOWN_SHARE = 0.1;
+/** True for a winter that is known well enough to stand for a winter. */
+export const isWhole = (answer: WinterAnswer): boolean => answer.unknownHours <= WHOLE_UNKNOWN_SHARE * answer.hours;
+
 /** Sums up the answers of several winters; at least one. */
 export function answerOverWinters(answers: readonly WinterAnswer[]): AnswerOverWinters {
   if (answers.length === 0) throw new RangeError('an answer over winters needs at least one winter');

@@ -5,7 +5,7 @@ import { buildBox } from './box.ts';
 import { buildChoices, buildCosts, keptWinter } from './build-costs.ts';
 import { countSamples, type ScanCount, scanStretch } from './build-scan.ts';
 import type { BoxDescription } from './description.ts';
-import { type PlaceForecast, SLEEPING_HEAT_W_PER_KG, type SleepWindow, sleepStretches } from './forecast.ts';
+import { type PlaceForecast, reachedStretches, SLEEPING_HEAT_W_PER_KG, type SleepWindow } from './forecast.ts';
 import { BoxFrost } from './freezing-forecast.ts';
 import { findModes } from './modes.ts';
 import { makeRecursion } from './run.ts';
@@ -76,21 +76,43 @@ interface SearchWinter {
   readonly lastTo: number;
 }
 
-/** A place's winters that sleeps cover, to be scanned with boxes. Half-known winters are none to judge by. */
+/** A winter known well enough to judge by, and the samples of it that the sleep counts. */
+interface JudgedStretch {
+  readonly winter: PlaceForecast['winters'][number];
+  readonly countFrom: number;
+  readonly countTo: number;
+}
+
+/** The stretches of the sleep to judge boxes by: half-known winters are none. */
+function judgedStretches(place: PlaceForecast, sleep: SleepWindow): JudgedStretch[] {
+  return reachedStretches(place, sleep).flatMap(({ place: winter, from, to }) => {
+    const countFrom = Math.max(from, 0);
+    const countTo = Math.min(to, winter.airC.length - 1);
+    if (countTo - countFrom < 0.8 * (to - from)) return [];
+    const unknown = winter.unknownShare?.subarray(countFrom, countTo + 1);
+    if (unknown && unknown.reduce((sum, share) => sum + share, 0) > 0.1 * unknown.length) return [];
+    return [{ winter, countFrom, countTo }];
+  });
+}
+
+/** True when some winter is known over the sleep and over every move of it that a search tries. */
+export function canSearch(place: PlaceForecast, sleep: SleepWindow): boolean {
+  return [...buildChoices.shiftWeeks, -1, 1].every(
+    (weeks) => judgedStretches(place, movedSleep(sleep, weeks)).length > 0,
+  );
+}
+
+/** A place's winters that sleeps cover, to be scanned with boxes. */
 function wintersOf(place: PlaceForecast, sleeps: readonly SleepWindow[]): SearchWinter[] {
   const found = new Map<
     Float64Array,
     SearchWinter & { sleeps: SearchWinter['sleeps'][number][]; firstFrom: number; lastTo: number }
   >();
   sleeps.forEach((window, sleep) => {
-    let reached = false;
-    for (const { place: winter, from, to } of sleepStretches(place, window)) {
+    const judged = judgedStretches(place, window);
+    if (judged.length === 0) throw new RangeError('no winter of the record reaches the days of the sleep');
+    for (const { winter, countFrom, countTo } of judged) {
       const { airC, floorC, stepS } = winter;
-      const countFrom = Math.max(from, 0);
-      const countTo = Math.min(to, airC.length - 1);
-      if (countTo - countFrom < 0.8 * (to - from)) continue;
-      const unknown = winter.unknownShare?.subarray(countFrom, countTo + 1);
-      if (unknown && unknown.reduce((sum, share) => sum + share, 0) > 0.1 * unknown.length) continue;
       let one = found.get(airC);
       if (!one) {
         one = { airC, floorC, stepS, sleeps: [], firstFrom: countFrom, lastTo: countTo };
@@ -99,9 +121,7 @@ function wintersOf(place: PlaceForecast, sleeps: readonly SleepWindow[]): Search
       one.sleeps.push({ sleep, countFrom, countTo });
       one.firstFrom = Math.min(one.firstFrom, countFrom);
       one.lastTo = Math.max(one.lastTo, countTo);
-      reached = true;
     }
-    if (!reached) throw new RangeError('no winter of the record reaches the days of the sleep');
   });
   return [...found.values()];
 }

@@ -177,11 +177,15 @@ interface SleepStretch {
   readonly to: number;
 }
 
-/**
- * The stretches of the winters in which the animal sleeps. Winters that do not reach the sleep are left out. Throws
- * RangeError when none does.
- */
+/** The stretches of the winters in which the animal sleeps. Throws RangeError when no winter reaches the sleep. */
 export function sleepStretches(place: PlaceForecast, sleep?: SleepWindow): SleepStretch[] {
+  const stretches = reachedStretches(place, sleep);
+  if (stretches.length === 0) throw new RangeError('no winter of the record reaches the days of the sleep');
+  return stretches;
+}
+
+/** The stretches of the winters in which the animal sleeps. Winters that do not reach the sleep are left out. */
+export function reachedStretches(place: PlaceForecast, sleep?: SleepWindow): SleepStretch[] {
   const { zone } = place.prepared.site;
   // Generated winters stand on the same dates: their instants are looked up once.
   const instants = new Map<string, { fromMs: number; toMs: number }>();
@@ -209,7 +213,6 @@ export function sleepStretches(place: PlaceForecast, sleep?: SleepWindow): Sleep
     const to = Math.ceil((known.toMs - one.startMs) / stepMs);
     if (from < last && to > 0) stretches.push({ place: one, from, to });
   }
-  if (stretches.length === 0) throw new RangeError('no winter of the record reaches the days of the sleep');
   return stretches;
 }
 

@@ -5,7 +5,7 @@ import type { Winters } from '../schema/winters.ts';
 import { CLIMATES } from '../weather/climates.ts';
 import { generateWinters } from '../weather/generator.ts';
 import { cutWinters, type Winter, windowOfDays } from '../weather/winters.ts';
-import { shortestDayNear } from '../winter/season.ts';
+import { winterFrom } from '../winter/season.ts';
 import { say } from '../wording/say.ts';
 import type { Database } from './database.ts';
 import { RecordProblem } from './problem.ts';
@@ -66,7 +66,7 @@ function winterOut(winter: Winter): Winters['winters'][number] {
   };
 }
 
-/** Where a winter's weather is cut by default: from 90 days before the shortest day nearest to now, for 210 days. */
+/** Where a winter's weather is cut by default: the winter nearest to now. */
 export function defaultWinterFrom(atMs: number, group: Group): Day {
-  return addDays(shortestDayNear(dayInZone(atMs, group.zone), group.latitudeDeg), -90);
+  return winterFrom(dayInZone(atMs, group.zone), group.latitudeDeg);
 }

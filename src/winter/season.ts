@@ -27,6 +27,14 @@ export function shortestDayNear(near: Day, latitudeDeg: number): Day {
   return best;
 }
 
+/** Days of a winter's weather, enough for any sleep with what comes before it. */
+export const WINTER_DAYS = 210;
+const BEFORE_SHORTEST_DAYS = 90;
+
+/** The first day of a winter's weather: 90 days before the shortest day nearest to `near`. */
+export const winterFrom = (near: Day, latitudeDeg: number): Day =>
+  addDays(shortestDayNear(near, latitudeDeg), -BEFORE_SHORTEST_DAYS);
+
 /** The first shortest day on or after `from`, less `backDays`: winters in order. */
 export function shortestDayFrom(from: Day, latitudeDeg: number): Day {
   const near = shortestDayNear(from, latitudeDeg);

@@ -148,6 +148,17 @@ describe('the advice', () => {
     expect(keys(advice.messages)).toContain('heat.advice.good');
   });
 
+  it('promises nothing of a hundred winters when only one is known', () => {
+    const place = shifted(shed, 0, 0.4);
+    const advice = adviseBuild({
+      place: { id: 'pit', forecast: { ...place, winters: place.winters.slice(0, 1) } },
+      box: withWallAndWater(box, 100, 18),
+      sleep,
+      choices: small,
+    });
+    expect(say(advice.messages[0]!)).toMatch(/in the one winter that is known/);
+  });
+
   it('its derivatives point the right way: a warmer place warms, thicker walls cut both sides where swings are the trouble', () => {
     const { sensitivities } = adviseBuild({
       place: { id: 'shed', forecast: building({ airChangesPerHour: 6 }) },

@@ -17,6 +17,7 @@ import { limitsSchema, limitWantedSchema } from '../../schema/limits.ts';
 import { roundSchema } from '../../schema/round.ts';
 import { forecastSchema, wintersSchema } from '../../schema/winters.ts';
 import { outlookLimits } from '../../winter/outlook-limits.ts';
+import { WINTER_DAYS } from '../../winter/season.ts';
 import { say } from '../../wording/say.ts';
 import { type Api, type Asked, route } from '../api.ts';
 import { boxForecastAnswer } from '../box-forecast-answer.ts';
@@ -25,7 +26,6 @@ import { Refusal } from '../problem-answers.ts';
 
 const ROOT = '/api/v1';
 const ofAnimal = z.object({ id: idSchema });
-const DEFAULT_DAYS = 210;
 
 // What judges, plans and makes weather is loaded when it is first asked for, so that a server starts quickly and small.
 const later = {
@@ -189,7 +189,7 @@ export function winterRoutes(api: Api, context: ServerContext): void {
       summary: 'Winters to run a place and a box through: recorded ones, or made from the group’s normals',
       query: z.object({
         fromDay: daySchema.optional(),
-        days: z.coerce.number().int().min(1).max(366).default(DEFAULT_DAYS),
+        days: z.coerce.number().int().min(1).max(366).default(WINTER_DAYS),
         winters: z.coerce.number().int().min(1).max(60).default(30),
       }),
       answer: wintersSchema,

@@ -1,3 +1,4 @@
+import { HUNDRED_FROM } from '../../heat/advice.ts';
 import { figure, percent } from '../../measure/figures.ts';
 import { type MessageKey, say } from '../../wording/say.ts';
 import { useFigures } from '../data/group.ts';
@@ -81,7 +82,7 @@ function Found({ question, advised, here, others, onShow, onRefrigerator }: Foun
         <p key={one.key}>{say(one)}</p>
       ))}
       {best.length > 0 ? (
-        <Best best={best} tried={advice.search.tried} placeName={placeName} onShow={onShow} />
+        <Best best={best} search={advice.search} placeName={placeName} onShow={onShow} />
       ) : (
         <>
           {advice.search.best.length > 0 ? <p>{say('web.advice.noneWithIce')}</p> : null}
@@ -103,14 +104,21 @@ function Found({ question, advised, here, others, onShow, onRefrigerator }: Foun
 
 function Best(props: {
   readonly best: readonly ConfirmedBuild[];
-  readonly tried: number;
+  readonly search: Advised['advice']['search'];
   readonly placeName: (id: string) => string;
   readonly onShow: (build: ConfirmedBuild) => void;
 }) {
   const { temperature, today } = useFigures();
+  const tried = figure(props.search.tried);
+  // Other places have winters of their own: what is found there is told by the number of its own.
+  const winters = Math.min(...props.best.map(({ score }) => score.winters));
   return (
     <>
-      <p>{say('web.advice.best', { count: props.best.length, tried: figure(props.tried) })}</p>
+      <p>
+        {winters < HUNDRED_FROM
+          ? say('web.advice.bestKnown', { count: winters, tried })
+          : say('web.advice.best', { count: props.best.length, tried })}
+      </p>
       <ol className="best-builds">
         {props.best.map((build) => {
           const told = say('web.advice.bestBuild', {
@@ -125,7 +133,7 @@ function Best(props: {
           return (
             <li key={`${build.placeId} ${build.wallMm} ${build.litres} ${build.sleep.from}`}>
               {told}{' '}
-              {say('web.advice.bestFigures', {
+              {say(winters < HUNDRED_FROM ? 'web.advice.bestFigures.known' : 'web.advice.bestFigures', {
                 share: percent(build.answer.steadiness.median),
                 coldest: temperature(build.answer.coldestC.low),
                 warmest: temperature(build.answer.warmestC.high),

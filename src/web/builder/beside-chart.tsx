@@ -10,7 +10,9 @@ export function BesideChart({ forecast }: { readonly forecast: Forecast }) {
   const unknown = Math.round(answer.unknownHours);
   return (
     <>
-      {unknown > 0 ? <p>{say('web.builder.unknownHours', { count: unknown, hours: figure(unknown) })}</p> : null}
+      {unknown > 0 && !forecast.read ? (
+        <p>{say('web.builder.unknownHours', { count: unknown, hours: figure(unknown) })}</p>
+      ) : null}
       {refrigerator ? <Refrigerator of={refrigerator} /> : null}
       {refrigerator ? notes.map((note) => <p key={note.key}>{say(note)}</p>) : null}
       {probe ? <Probe of={probe} /> : null}

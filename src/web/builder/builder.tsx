@@ -2,7 +2,7 @@ import { Link, useNavigate, useParams } from '@tanstack/react-router';
 import { useMemo, useState } from 'react';
 import { v7 as uuidv7 } from 'uuid';
 import { checkBoxInPlace } from '../../heat/check.ts';
-import type { BoxDescription, PlaceDescription } from '../../heat/description.ts';
+import type { BoxDescription } from '../../heat/description.ts';
 import { addDays, type Day, daysBetween } from '../../measure/day.ts';
 import type { BoxRecord, PlaceRecord } from '../../schema/housing.ts';
 import { say } from '../../wording/say.ts';
@@ -13,27 +13,16 @@ import { Answered, Trouble } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
 import { Advice } from './advice.tsx';
 import { Air } from './air.tsx';
-import {
-  atPlace,
-  type Build,
-  bottlesFor,
-  boxOf,
-  buildFrom,
-  firstBuild,
-  inRefrigerator,
-  litresOf,
-  placeOf,
-  placePresets,
-} from './build.ts';
+import { atPlace, type Build, buildFrom, firstBuild } from './build.ts';
 import { Comparison, type Kept } from './comparison.tsx';
-import type { ConfirmedBuild, PlaceOffered, Question } from './forecast.worker.ts';
 import { ForecastView } from './forecast-view.tsx';
+import { ReadingsLack } from './read-cover.tsx';
 import { SaveBuild } from './save-build.tsx';
+import { described, nameOf, otherPlaces, placeNameOf, questionOf, shownBuild } from './saved-places.ts';
 import { Section } from './section.tsx';
 import { Sentence } from './sentence.tsx';
 import { useForecast } from './use-forecast.ts';
 import { useThread, useThreads } from './use-worker.ts';
-import { wordFor } from './words.ts';
 
 /** Eleven weeks around the coldest time: about three weeks before to eight weeks after the shortest day. */
 function usualSleep(today: Day, latitudeDeg: number): [Day, Day] {
@@ -97,17 +86,6 @@ export function SavedBuild() {
   );
 }
 
-/** A saved place with its description as the heat rooms take it. */
-interface SavedPlace {
-  readonly id: string;
-  readonly name: string;
-  readonly description: PlaceDescription;
-}
-
-/** The wire's description is checked where it is saved. */
-const described = (places: readonly PlaceRecord[]): SavedPlace[] =>
-  places.map(({ id, name, description }) => ({ id, name, description: description as unknown as PlaceDescription }));
-
 interface BuilderProps {
   readonly draft: string;
   readonly initial: Build;
@@ -122,15 +100,18 @@ function Builder({ draft, initial, places: records, known, asSaved }: BuilderPro
   const [typed, change, forget] = useDraft<Build>(draft, initial);
   const build =
     typed.placeId && !places.some((one) => one.id === typed.placeId) ? { ...typed, placeId: undefined } : typed;
-  const { start, none, error } = useThreads();
+  const savedPlace = places.find((one) => one.id === build.placeId);
+  const { start, none, error, read } = useThreads(savedPlace);
   const worker = useThread(start);
   const [kept, setKept] = useState<readonly Kept[]>([]);
   const navigate = useNavigate();
   const question = questionOf(build, places, asSaved);
   const cold = question.place.kind === 'refrigerator';
   const tooLarge = checkBoxInPlace(question.box, question.place).length > 0;
-  const { forecast, refused } = useForecast(tooLarge ? undefined : worker, question);
-  const shown = tooLarge ? undefined : forecast;
+  const { forecast, tooFew, refused } = useForecast(tooLarge ? undefined : worker, question);
+  const lacks =
+    !tooLarge && read !== undefined && (read.air === undefined || (worker !== undefined && tooFew !== undefined));
+  const shown = tooLarge || lacks ? undefined : forecast;
   const name = nameOf(build, places);
   return (
     <>
@@ -146,6 +127,7 @@ function Builder({ draft, initial, places: records, known, asSaved }: BuilderPro
           </Link>
         </Empty>
       ) : null}
+      {lacks ? <ReadingsLack probes={read.probes} tooFew={tooFew} build={build} /> : null}
       {refused || tooLarge ? (
         <p className="note" data-level="act" role="alert">
           {tooLarge ? say('web.builder.largerThanPlace') : say('web.builder.refused', { why: refused })}
@@ -155,7 +137,7 @@ function Builder({ draft, initial, places: records, known, asSaved }: BuilderPro
         <Section build={build} />
         {shown ? (
           <ForecastView forecast={shown} fromDay={`${build.fromDay.slice(0, 4)}-${shown.question.sleep.from}`} />
-        ) : none || error || tooLarge ? null : (
+        ) : none || error || tooLarge || lacks ? null : (
           <p className="soft" role="status">
             {say('web.builder.working')}
           </p>
@@ -174,7 +156,12 @@ function Builder({ draft, initial, places: records, known, asSaved }: BuilderPro
             onBack={(one) => change(one.build)}
           />
           {asSaved || cold || !shown.box ? null : <Air build={build} answer={shown.answer} box={shown.box} />}
-          {cold ? null : (
+          {cold ? null : shown.read && !shown.read.searchable ? (
+            <section aria-labelledby="helps">
+              <h2 id="helps">{say('web.builder.help.title')}</h2>
+              <p>{say('web.advice.wantsWinter')}</p>
+            </section>
+          ) : (
             <Advice
               start={start}
               question={question}
@@ -205,56 +192,4 @@ function Builder({ draft, initial, places: records, known, asSaved }: BuilderPro
       <p className="small soft">{say('web.builder.caution')}</p>
     </>
   );
-}
-
-function questionOf(build: Build, places: readonly SavedPlace[], asSaved?: BoxDescription): Question {
-  const saved = places.find((one) => one.id === build.placeId);
-  return {
-    place: saved?.description ?? placeOf(build),
-    box: asSaved ?? boxOf(build),
-    sleep: { from: build.fromDay.slice(5), days: daysBetween(build.fromDay, build.toDay) },
-  };
-}
-
-const placeNameOf = (build: Build, places: readonly SavedPlace[]) =>
-  places.find((one) => one.id === build.placeId)?.name ?? wordFor.place(build.preset);
-
-function nameOf(build: Build, places: readonly SavedPlace[]): string {
-  const place = placeNameOf(build, places);
-  const litres = litresOf(build);
-  const water = litres === 0 ? say('web.builder.noWater') : say('web.builder.waterText', { count: litres, litres });
-  if (inRefrigerator(build)) return `${place}, ${wordFor.fan(build.refrigerator.fan)}, ${water}`;
-  return `${build.wallMm} mm ${wordFor.material(build.wallMaterial)}, ${water}, ${place}`;
-}
-
-/** Kinds of place that many keepers have, tried after their own. */
-const usualPlaces = ['cellar', 'brick-outbuilding', 'timber-shed', 'unheated-room'] as const;
-
-/** Where else the box might stand: the other saved places, then the usual kinds. */
-function otherPlaces(build: Build, places: readonly SavedPlace[]): PlaceOffered[] {
-  const own = places.flatMap(({ id, name, description }) =>
-    id === build.placeId || description.kind !== 'building' ? [] : [{ id, name, description }],
-  );
-  const usual = usualPlaces
-    .filter((preset) => build.placeId !== undefined || preset !== build.preset)
-    .map((preset) => ({
-      id: preset,
-      name: wordFor.place(preset),
-      description: { kind: 'building', preset, facingDeg: build.facingDeg } as const,
-    }));
-  return [...own, ...usual];
-}
-
-/** A build that the search found, as a change to the one told now. */
-function shownBuild(build: Build, found: ConfirmedBuild, places: readonly SavedPlace[]): Partial<Build> {
-  const days = 7 * found.shiftWeeks;
-  const saved = places.find((one) => one.id === found.placeId);
-  const preset = placePresets.find((one) => one === found.placeId);
-  return {
-    wallMm: found.wallMm,
-    bottles: bottlesFor(found.litres),
-    fromDay: addDays(build.fromDay, days),
-    toDay: addDays(build.toDay, days),
-    ...(saved ? atPlace(saved, build) : preset ? { placeId: undefined, preset } : {}),
-  };
 }

@@ -1,5 +1,5 @@
 import { memo, useId, useState } from 'react';
-import type { WinterAnswer } from '../../heat/answer.ts';
+import { isWhole, type WinterAnswer } from '../../heat/answer.ts';
 import { addDays, type Day } from '../../measure/day.ts';
 import { figure, percent } from '../../measure/figures.ts';
 import { say } from '../../wording/say.ts';
@@ -8,6 +8,7 @@ import { capital } from '../parts/text.tsx';
 import { BesideChart } from './beside-chart.tsx';
 import { FiguresTable } from './figures-table.tsx';
 import type { Forecast } from './forecast.worker.ts';
+import { ReadCover } from './read-cover.tsx';
 import { WintersChart } from './winters-chart.tsx';
 
 const BAND = { lowC: 3, highC: 8 };
@@ -41,7 +42,7 @@ export const ForecastView = memo(function ForecastView(props: ForecastViewProps)
   const toDay = addDays(props.fromDay, forecast.question.sleep.days);
   return (
     <figure className="winters">
-      {cold ? null : (
+      {cold || forecast.winters.length === 1 ? null : (
         <div className="winters-head no-print">
           <label htmlFor={id}>{say('web.builder.front')}</label>
           <select id={id} value={chosen} onChange={(event) => setChosen(event.target.value)}>
@@ -64,7 +65,7 @@ export const ForecastView = memo(function ForecastView(props: ForecastViewProps)
         >
           <FrontStory
             answer={shown.answer}
-            worst={!cold && shown.label === forecast.answer.worstWinter}
+            worst={!cold && forecast.winters.length > 1 && shown.label === forecast.answer.worstWinter}
             winters={forecast.winters.length}
           />
         </p>
@@ -78,8 +79,15 @@ export const ForecastView = memo(function ForecastView(props: ForecastViewProps)
         degrees={(tempC) => figures.temperature(tempC, 0)}
       />
       <figcaption className="small soft">
-        {say(cold ? 'web.builder.chartCaption.cold' : 'web.builder.chartCaption')}
+        {say(
+          cold
+            ? 'web.builder.chartCaption.cold'
+            : forecast.read
+              ? 'web.builder.chartCaption.read'
+              : 'web.builder.chartCaption',
+        )}
       </figcaption>
+      <ReadCover forecast={forecast} />
       <BesideChart forecast={forecast} />
       <details className="why">
         <summary>{say('web.builder.winters')}</summary>
@@ -100,7 +108,9 @@ function FrontStory(props: { readonly answer: WinterAnswer; readonly worst: bool
   const cold = hoursUnder(answer, 2);
   const warm = hoursOver(answer, 10);
   const limits = { cold: temperature(2, 0), warm: temperature(10, 0) };
-  return say('web.builder.frontStory', {
+  const partly = !isWhole(answer);
+  return say(partly ? 'web.builder.frontStory.part' : 'web.builder.frontStory', {
+    hours: figure(answer.hours - answer.unknownHours),
     winter: worst ? say('web.builder.worstOf', { count: winters }) : capital(winterName(answer.winter)),
     share: percent(answer.steadiness),
     cold:

@@ -1,8 +1,8 @@
 import { expose, transfer } from 'comlink';
 import { adviseBuild, type BuildAdvice } from '../../heat/advice.ts';
-import type { AnswerOverWinters, WinterAnswer } from '../../heat/answer.ts';
+import { type AnswerOverWinters, answerOverWinters, isWhole, type WinterAnswer } from '../../heat/answer.ts';
 import { keptWinter } from '../../heat/build-costs.ts';
-import type { ScoredBuild } from '../../heat/build-search.ts';
+import { canSearch, type ScoredBuild } from '../../heat/build-search.ts';
 import type { BoxDescription, PlaceDescription, WeatherPlace } from '../../heat/description.ts';
 import {
   type BoxFigures,
@@ -13,13 +13,17 @@ import {
 } from '../../heat/forecast.ts';
 import { type PreparedWinters, prepareWinters, USUAL_CLOUD_SHARE } from '../../heat/place-weather.ts';
 import { type AnswerRange, answerRange } from '../../heat/range.ts';
+import { placeOfReadings, type ReadPlace } from '../../heat/read-place.ts';
 import { forecastRefrigerator, type RefrigeratorForecast } from '../../heat/refrigerator-forecast.ts';
 import { isDay } from '../../measure/day.ts';
 import { percent, type TemperatureUnit } from '../../measure/figures.ts';
+import { dayInZone } from '../../measure/zone.ts';
 import type { Winters } from '../../schema/winters.ts';
 import type { Site } from '../../weather/day-curve.ts';
 import type { MonthlyNormals } from '../../weather/normals.ts';
-import type { Winter } from '../../weather/winters.ts';
+import type { WeatherSeries } from '../../weather/series.ts';
+import { cutWinters, type Winter } from '../../weather/winters.ts';
+import { WINTER_DAYS, winterFrom } from '../../winter/season.ts';
 import { type Message, message } from '../../wording/say.ts';
 
 /** One winter as the server hands it out; a missing hour is null. */
@@ -35,7 +39,7 @@ export interface WinterDrawn {
   readonly label: string;
   readonly stepS: number;
   readonly insideC: Float32Array;
-  /** Outdoors; the air of the shelf in a refrigerator. */
+  /** Outdoors; the air of the place where it goes by readings, of the shelf in a refrigerator. */
   readonly outsideC: Float32Array;
   readonly answer: WinterAnswer;
 }
@@ -57,6 +61,26 @@ export interface Forecast {
   readonly refrigerator?: Pick<RefrigeratorForecast, 'powerCut' | 'duty' | 'shelfDifferenceK'>;
   readonly probe: ProbeDifference | undefined;
   readonly notes: readonly Message[];
+  /** Present for a place that goes by its readings. */
+  readonly read?: {
+    /** What is known of each winter's sleep, in the order of the winters. */
+    readonly winters: readonly ReadSleep[];
+    /** False where no winter is known as a whole, with two weeks before and after it: nothing to try other builds on. */
+    readonly searchable: boolean;
+  };
+}
+
+/** How far one winter's sleep is known. */
+export interface ReadSleep {
+  readonly winter: string;
+  readonly whole: boolean;
+  readonly firstMs: number;
+  readonly lastMs: number;
+}
+
+/** Readings of too few days of the sleep: no forecast. */
+export interface TooFewRead extends Pick<ReadPlace, 'mostDays' | 'leastDays'> {
+  readonly tooFew: true;
 }
 
 export interface PlaceOffered {
@@ -77,6 +101,8 @@ export interface Advised {
 }
 
 let prepared: PreparedWinters | undefined;
+/** The air of the one place that goes by its readings, cut into winters. */
+let ownAir: PreparedWinters | undefined;
 const places = new Map<string, PlaceForecast>();
 const PLACES_KEPT = 10;
 
@@ -86,7 +112,12 @@ const winters = (): PreparedWinters => {
 };
 
 /** A place is worked out once and kept while only the box changes. */
-function placeFor(place: WeatherPlace): PlaceForecast {
+function placeFor(place: WeatherPlace, sleep: Question['sleep']): PlaceForecast {
+  if (place.kind === 'readings') {
+    const read = readIn(sleep).place;
+    if (!read) throw new Error('no readings');
+    return read;
+  }
   const key = JSON.stringify(place);
   let known = places.get(key);
   if (!known) {
@@ -96,6 +127,9 @@ function placeFor(place: WeatherPlace): PlaceForecast {
   }
   return known;
 }
+
+const readIn = (sleep: Question['sleep']): ReadPlace =>
+  ownAir ? placeOfReadings(ownAir, sleep) : { place: undefined, mostDays: 0, leastDays: 0 };
 
 const column = (values: readonly (number | null)[]) => Float64Array.from(values, (value) => value ?? Number.NaN);
 
@@ -116,7 +150,6 @@ function probeDifference(series: readonly { animalC: Float64Array; probeC: Float
 
 /** What was taken for granted, told beside the answer. */
 function notesOn(place: PlaceDescription): Message[] {
-  if (place.kind === 'readings') return [message('heat.note.readingsPlace')];
   const notes: Message[] = [];
   if (place.kind !== 'building') return notes;
   const { cloudAssumed, groundAssumed } = winters();
@@ -162,6 +195,49 @@ function coldStore(question: Question, label: string): Forecast {
   });
 }
 
+const drawn = (found: BoxForecast): WinterDrawn[] =>
+  found.winters.map((one) => ({
+    label: one.label,
+    stepS: one.stepS,
+    insideC: new Float32Array(one.animalC),
+    outsideC: new Float32Array(one.outdoorC),
+    answer: one.answer,
+  }));
+
+/** A box where the readings are the air: a winter known in part counts only where none is known as a whole. */
+function byReadings(question: Question): Forecast | TooFewRead {
+  const { box, sleep } = question;
+  const { place, ...days } = readIn(sleep);
+  if (!place) return { tooFew: true, ...days };
+  const all = forecastBox({ place, box, sleep });
+  // A box that remembers for longer than the readings last has nothing known of it.
+  const found = { ...all, winters: all.winters.filter(({ answer }) => answer.unknownHours < answer.hours) };
+  if (found.winters.length === 0) return { tooFew: true, ...days };
+  const answered = found.winters.map(({ answer }) => answer);
+  const whole = answered.filter(isWhole);
+  return handedOver({
+    question,
+    winters: drawn(found),
+    answer: answerOverWinters(whole.length > 0 ? whole : answered),
+    box: found.box,
+    probe: probeDifference(found.winters),
+    notes: [],
+    read: {
+      winters: found.winters.map(({ startMs, stepS, animalC, answer }): ReadSleep => {
+        const at = (index: number) => startMs + index * stepS * 1000;
+        const known = (tempC: number) => !Number.isNaN(tempC);
+        return {
+          winter: answer.winter,
+          whole: isWhole(answer),
+          firstMs: at(animalC.findIndex(known)),
+          lastMs: at(animalC.findLastIndex(known)),
+        };
+      }),
+      searchable: canSearch(place, sleep),
+    },
+  });
+}
+
 const keeps = (found: BoxForecast): boolean => {
   const kept = found.winters.filter(
     ({ answer }) =>
@@ -172,49 +248,52 @@ const keeps = (found: BoxForecast): boolean => {
   return kept.length >= keptWinter.ofWinters * found.winters.length;
 };
 
+/** The winters that readings hold, each as long as the weather of a winter. */
+const readWinters = (site: Site, air: WeatherSeries): Winter[] =>
+  cutWinters(air, site.zone, {
+    from: winterFrom(dayInZone(air.startMs, site.zone), site.latitudeDeg).slice(5),
+    days: WINTER_DAYS,
+  });
+
 const answers = {
-  /** Takes the winters once; they are made ready for any place and box. */
-  setWinters(site: Site, sent: readonly WinterSent[], normals: MonthlyNormals | undefined): void {
+  /** Takes the winters once, and the air of a place that goes by its readings; they are made ready for any place and box. */
+  setWinters(
+    site: Site,
+    sent: readonly WinterSent[],
+    normals: MonthlyNormals | undefined,
+    air: WeatherSeries | undefined,
+  ): void {
     places.clear();
-    prepared = prepareWinters(
-      site,
-      sent.map(
-        (one): Winter => ({
-          label: one.label,
-          origin: one.origin,
-          fromDay: one.fromDay,
-          missingShare: one.missingShare,
-          series: {
-            startMs: one.startMs,
-            stepS: one.stepS,
-            airTempC: column(one.airTempC),
-            ...(one.cloudShare ? { cloudShare: column(one.cloudShare) } : {}),
-          },
-        }),
-      ),
-      normals ? { normals } : undefined,
+    const outdoors = sent.map(
+      (one): Winter => ({
+        label: one.label,
+        origin: one.origin,
+        fromDay: one.fromDay,
+        missingShare: one.missingShare,
+        series: {
+          startMs: one.startMs,
+          stepS: one.stepS,
+          airTempC: column(one.airTempC),
+          ...(one.cloudShare ? { cloudShare: column(one.cloudShare) } : {}),
+        },
+      }),
     );
+    prepared = outdoors.length > 0 ? prepareWinters(site, outdoors, normals ? { normals } : undefined) : undefined;
+    const read = air ? readWinters(site, air) : [];
+    ownAir = read.length > 0 ? prepareWinters(site, read) : undefined;
   },
 
   /**
    * The box through all winters, with every hour for the chart. `label` names what stands for the winters where no winter reaches.
    */
-  forecast(question: Question, label: string): Forecast {
-    const { place } = question;
+  forecast(question: Question, label: string): Forecast | TooFewRead {
+    const { place, sleep } = question;
     if (place.kind === 'refrigerator') return coldStore(question, label);
-    const found = forecastBox({ ...question, place: placeFor(place) });
-    const drawn = found.winters.map(
-      (one): WinterDrawn => ({
-        label: one.label,
-        stepS: one.stepS,
-        insideC: new Float32Array(one.animalC),
-        outsideC: new Float32Array(one.outdoorC),
-        answer: one.answer,
-      }),
-    );
+    if (place.kind === 'readings') return byReadings(question);
+    const found = forecastBox({ ...question, place: placeFor(place, sleep) });
     return handedOver({
       question,
-      winters: drawn,
+      winters: drawn(found),
       answer: found.answer,
       box: found.box,
       probe: probeDifference(found.winters),
@@ -238,8 +317,10 @@ const answers = {
     const names = new Map(others.map((one) => [one.id, one.name]));
     const advice = adviseBuild(
       {
-        place: { id: 'here', forecast: placeFor(place) },
-        otherPlaces: others.map(({ id, description }) => ({ id, forecast: placeFor(description) })),
+        place: { id: 'here', forecast: placeFor(place, sleep) },
+        otherPlaces: prepared
+          ? others.map(({ id, description }) => ({ id, forecast: placeFor(description, sleep) }))
+          : [],
         box,
         sleep,
         onProgress: (tried, atMost) => progress(tried / atMost),
@@ -249,10 +330,10 @@ const answers = {
     );
     const best = advice.search.best.flatMap((build): ConfirmedBuild[] => {
       const where = others.find((one) => one.id === build.placeId)?.description ?? place;
-      const found = forecastBox({ place: placeFor(where), box: build.box, sleep: build.sleep });
+      const found = forecastBox({ place: placeFor(where, sleep), box: build.box, sleep: build.sleep });
       return keeps(found) ? [{ ...build, answer: found.answer }] : [];
     });
-    return { advice, best, range: answerRange(place, box, winters(), sleep) };
+    return { advice, best, range: answerRange(place, box, placeFor(place, sleep).prepared, sleep) };
   },
 };
 

@@ -1,7 +1,7 @@
 import type { Remote } from 'comlink';
 import { useEffect, useRef, useState } from 'react';
 import { say } from '../../wording/say.ts';
-import type { Forecast, ForecastWorker, Question } from './forecast.worker.ts';
+import type { Forecast, ForecastWorker, Question, TooFewRead } from './forecast.worker.ts';
 
 interface Asker {
   readonly ask: (question: Question) => void;
@@ -14,7 +14,7 @@ interface Asker {
  */
 function askerOf(
   worker: Remote<ForecastWorker>,
-  found: (forecast: Forecast | undefined, refused: string) => void,
+  found: (answer: Forecast | TooFewRead | undefined, refused: string) => void,
 ): Asker {
   let waiting: Question | undefined;
   let busy = false;
@@ -45,21 +45,27 @@ function askerOf(
   };
 }
 
+interface Answered {
+  readonly forecast: Forecast | undefined;
+  /** Instead of a forecast, where a place that goes by its readings has too few. */
+  readonly tooFew: TooFewRead | undefined;
+  readonly refused: string;
+}
+
 /** The forecast of what is asked now; the last one stays until the next has come. */
-export function useForecast(
-  worker: Remote<ForecastWorker> | undefined,
-  question: Question,
-): { forecast: Forecast | undefined; refused: string } {
-  const [state, setState] = useState<{ forecast: Forecast | undefined; refused: string }>({
-    forecast: undefined,
-    refused: '',
-  });
+export function useForecast(worker: Remote<ForecastWorker> | undefined, question: Question): Answered {
+  const [state, setState] = useState<Answered>({ forecast: undefined, tooFew: undefined, refused: '' });
   const asker = useRef<Asker>(undefined);
   const asked = JSON.stringify(question);
   useEffect(() => {
     if (!worker) return;
-    const made = askerOf(worker, (forecast, refused) =>
-      setState((before) => ({ forecast: forecast ?? before.forecast, refused })),
+    const made = askerOf(worker, (answer, refused) =>
+      setState((before) => {
+        if (!answer) return { ...before, refused };
+        return 'tooFew' in answer
+          ? { forecast: undefined, tooFew: answer, refused }
+          : { forecast: answer, tooFew: undefined, refused };
+      }),
     );
     asker.current = made;
     return () => made.end();

@@ -22,6 +22,10 @@ export const heatWords = {
   'heat.next.warm-possible_one': 'The box may rise above {{limit}} in about an hour.',
   'heat.next.warm-possible_other': 'The box may rise above {{limit}} in about {{count}} hours.',
   'heat.advice.good': 'This build stays in the band in at least 95 winters of a hundred.',
+  'heat.advice.good-known_one':
+    'This build stays in the band in the one winter that is known. A colder or warmer winter may come.',
+  'heat.advice.good-known_other':
+    'This build stays in the band in all {{count}} winters that are known. A colder or warmer winter may come.',
   'heat.advice.found_one': 'One build of the {{tried}} tried keeps 95 winters of a hundred in the band.',
   'heat.advice.found_other':
     'These are the {{count}} simplest of {{tried}} builds tried that keep 95 winters of a hundred in the band.',
@@ -144,8 +148,6 @@ export const heatWords = {
 
   'heat.note.cloudAssumed':
     'The weather record has no cloud cover; the usual winter sky of {{percent}} cloud was taken. This moves places with much glass or a thin roof most.',
-  'heat.note.readingsPlace':
-    'This place is known by its readings alone, so this forecast takes its air to be that of outdoors, colder and less steady than any room. A dry run tells more; or describe the place as a building or a refrigerator.',
   'heat.note.groundAssumed':
     'The temperature of the ground was guessed from these winters. Monthly averages of your place would make it better.',
   'heat.note.presetAssumed':

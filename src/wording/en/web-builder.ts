@@ -45,6 +45,27 @@ export const webBuilderWords = {
     '{{hours}} hour of these winters is not known, for want of weather, and is not counted.',
   'web.builder.unknownHours_other':
     '{{hours}} hours of these winters are not known, for want of weather, and are not counted.',
+  'web.builder.read.goesBy_one':
+    'This goes by your readings in this place in one winter, not by the weather outdoors. Another winter may be colder or warmer.',
+  'web.builder.read.goesBy_other':
+    'This goes by your readings in this place in {{count}} winters, not by the weather outdoors. Another winter may be colder or warmer.',
+  'web.builder.read.part':
+    'Winter {{winter}}: known between {{from}} and {{to}}, {{known}} of the {{of}} days of the sleep.',
+  'web.builder.read.partsOut':
+    'A winter known in part is drawn and listed, and left out of the figures over the winters.',
+  'web.builder.read.partsOnly':
+    'No winter is known over the whole sleep, so all figures are of the known hours alone. If none of the other hours were in the band, {{low}} of the sleep would be; if all were, {{high}}.',
+  'web.builder.read.days_one': '{{count}} day',
+  'web.builder.read.days_other': '{{count}} days',
+  'web.builder.read.noProbe':
+    'This place is known by its readings, and no thermometer hangs in it. Say of a thermometer that it hangs here, or choose in the sentence what kind of place this is.',
+  'web.builder.read.none':
+    'This place is known by its readings, and there are none between {{from}} and {{to}} of any winter, so there is no forecast.',
+  'web.builder.read.few':
+    'This place is known by its readings, and in no winter are there more than {{days}} of them between {{from}} and {{to}}. A forecast needs {{least}}, with a reading every four hours or oftener.',
+  'web.builder.read.todo':
+    'Import what a logger read here, or choose in the sentence what kind of place this is: the forecast then goes by the weather.',
+  'web.builder.read.import': 'Import readings',
   'web.builder.granted': 'What was taken for granted',
   'web.builder.cut':
     'If the current fails and the door stays shut, the animal is at {{warm}} {{to8}} and at {{hot}} {{to10}}.',
@@ -114,6 +135,10 @@ export const webBuilderWords = {
   'web.builder.chartTitle': 'Temperature in the box in {{count}} winters',
   'web.builder.chartCaption':
     'Heavy: the box in the winter in front. Dotted ochre: outdoors that winter. Thin: the other winters. The light stripe is the band.',
+  'web.builder.chartCaption.read':
+    'Heavy: the box in the winter in front. Dotted ochre: the air of the place as it was read that winter. Thin: the other winters. The light stripe is the band.',
+  'web.builder.frontStory.part':
+    '{{winter}}, known in part: {{share}} of {{hours}} known hours in the band, {{cold}}, {{warm}}.',
   'web.builder.frontStory': '{{winter}}: {{share}} of the hours in the band, {{cold}}, {{warm}}.',
   'web.builder.coldHours_one': '{{count}} hour under {{limit}}',
   'web.builder.coldHours_other': '{{hours}} hours under {{limit}}',
@@ -193,6 +218,8 @@ export const webBuilderWords = {
   'web.word.facing.315': 'north-west',
   'web.builder.worstOf': 'Worst of {{count}} winters',
   'web.builder.onePart': 'one part in {{count}}',
+  'web.advice.wantsWinter':
+    'Other builds are tried once your readings cover the whole sleep, and two weeks before and after it, in one winter.',
   'web.advice.waiting': 'When nothing has moved for a moment, other builds are tried here.',
   'web.advice.working': 'Trying builds a keeper could make:',
   'web.advice.stop': 'Stop',
@@ -201,8 +228,13 @@ export const webBuilderWords = {
   'web.advice.best_one': 'Of {{tried}} builds tried, this one keeps 95 winters of a hundred in the band:',
   'web.advice.best_other':
     'Of {{tried}} builds tried, these {{count}} are the simplest that keep 95 winters of a hundred in the band:',
+  'web.advice.bestKnown_one':
+    'Of {{tried}} builds tried, the simplest that stay in the band in the one winter that is known:',
+  'web.advice.bestKnown_other':
+    'Of {{tried}} builds tried, the simplest that stay in the band in all {{count}} winters that are known:',
   'web.advice.bestBuild': 'Walls of {{wall}} mm, {{water}}, in {{place}}, asleep from {{day}}.',
   'web.advice.litres': '{{litres}} litres of water',
+  'web.advice.bestFigures.known': '{{share}} of the hours in the band, between {{coldest}} and {{warmest}}.',
   'web.advice.bestFigures':
     '{{share}} of the hours in the band; in 9 of 10 winters between {{coldest}} and {{warmest}}.',
   'web.advice.show': 'Show this build',
