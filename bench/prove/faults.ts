@@ -10,6 +10,10 @@ import type { Fault, FaultCount } from '../../test/faults/counted.ts';
  */
 const MADE: Readonly<Record<Fault, string>> = {
   killed: 'kill -9 of the server during writes (SQLite, diary entries and readings)',
+  'disk-full-real':
+    'disk full: a small tmpfs written full by a server running on it, killed and started again on the full disk',
+  'read-only-at-start': 'read-only disk: a tmpfs mounted anew without writes, before a start',
+  'read-only-real': 'read-only disk: an ext4 file system that aborts under the running server',
   'disk-full': 'disk full: the file may not grow (SQLite’s own limit of pages, the same error as from the disk)',
   'read-only-disk': 'read-only disk: the file takes no write (SQLite’s own switch)',
   'damaged-whole': 'corrupted file: overwritten from end to end before the start',
@@ -23,7 +27,7 @@ const MADE: Readonly<Record<Fault, string>> = {
 const root = join(import.meta.dirname, '..', '..');
 const folder = mkdtempSync(join(tmpdir(), 'stillwinter-faults-'));
 const file = join(folder, 'counts');
-const FILES = ['storage', 'postgres-away', 'broker-away', 'broker-kill'];
+const FILES = ['storage', 'disks', 'postgres-away', 'broker-away', 'broker-kill'];
 const run = spawnSync(
   process.execPath,
   [join(root, 'node_modules', 'vitest', 'vitest.mjs'), 'run', '--project', 'faults', ...FILES],

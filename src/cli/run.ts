@@ -1,3 +1,4 @@
+import { diskTrouble } from '../records/disk.ts';
 import type { Problem } from '../schema/problems.ts';
 import { say } from '../wording/say.ts';
 import { type Outcome, Refusal, UsageError } from './outcome.ts';
@@ -26,7 +27,9 @@ export async function reportFailure(json: boolean, error: unknown): Promise<void
   if ((error as NodeJS.ErrnoException).code === 'EPIPE') return;
   const usage = error instanceof UsageError;
   const title = error instanceof Refusal ? error.title : say(usage ? 'cli.usage.title' : 'cli.failed.title');
-  const detail = error instanceof Error ? error.message : String(error);
+  const what = error instanceof Error ? error.message : String(error);
+  const trouble = diskTrouble(error);
+  const detail = trouble === undefined ? what : say(`cli.failed.${trouble}`, { what });
   const errors =
     error instanceof Refusal ? error.errors : ((error as { problems?: readonly Problem[] }).problems ?? []);
   process.exitCode = usage ? 2 : 1;

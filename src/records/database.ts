@@ -4,6 +4,7 @@ import type { Database as SqliteFile } from 'better-sqlite3';
 import { CamelCasePlugin, type Dialect, Kysely, PostgresDialect } from 'kysely';
 import type { Pool } from 'pg';
 import { say } from '../wording/say.ts';
+import { withFolder } from './disk.ts';
 import { migrate } from './migrate.ts';
 import { RecordProblem } from './problem.ts';
 import { ImmediateSqliteDialect, openSqlite } from './sqlite.ts';
@@ -38,17 +39,17 @@ export async function openDatabase(address: DatabaseAddress): Promise<Database> 
     return database;
   } catch (error) {
     await database.close();
-    throw database.kind === 'sqlite' ? explained(error) : error;
+    throw database.kind === 'sqlite' ? explained(error, address.dataFolder) : error;
   }
 }
 
 function openSqliteFile(path: string): Database {
-  if (path !== ':memory:' && !existsSync(dirname(path))) mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
   let sqlite: SqliteFile;
   try {
+    if (path !== ':memory:' && !existsSync(dirname(path))) mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
     sqlite = openSqlite(path);
   } catch (error) {
-    throw explained(error);
+    throw explained(error, dirname(path));
   }
   const kysely = kyselyOn(new ImmediateSqliteDialect(sqlite));
   return { kind: 'sqlite', kysely, sqlite, close: () => closed(kysely, sqlite) };
@@ -84,5 +85,5 @@ export function isDamage(error: unknown): boolean {
   return /^SQLITE_(CORRUPT|NOTADB)/.test((error as { code?: string }).code ?? '');
 }
 
-const explained = (error: unknown): unknown =>
-  isDamage(error) ? new RecordProblem('database-damaged', say('records.damaged')) : error;
+const explained = (error: unknown, folder: string): unknown =>
+  isDamage(error) ? new RecordProblem('database-damaged', say('records.damaged')) : withFolder(error, folder);

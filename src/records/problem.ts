@@ -12,6 +12,8 @@ export type RecordProblemType =
   | 'database-in-use'
   | 'database-damaged'
   | 'database-newer'
+  | 'disk-full'
+  | 'read-only-disk'
   | 'not-hibernating'
   | 'not-measured';
 

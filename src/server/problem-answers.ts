@@ -1,3 +1,4 @@
+import { type DiskTrouble, diskTrouble } from '../records/disk.ts';
 import { RecordProblem, type RecordProblemType } from '../records/problem.ts';
 import type { Problem } from '../schema/problems.ts';
 import { type MessageKey, say } from '../wording/say.ts';
@@ -66,11 +67,11 @@ export function problemDetails(error: unknown): ProblemDetails {
   return details(known, say(`server.problem.${known}`), []);
 }
 
-/** Troubles of disk and network that a keeper can do something about, by the codes of SQLite, Node and PostgreSQL. */
-function trouble(error: unknown): 'disk-full' | 'read-only-disk' | 'database-away' | 'unexpected' {
+/** Troubles of disk and network that a keeper can do something about. */
+function trouble(error: unknown): DiskTrouble | 'database-away' | 'unexpected' {
+  const ofDisk = diskTrouble(error);
+  if (ofDisk) return ofDisk;
   const code = String((error as { code?: unknown } | undefined)?.code ?? '');
-  if (/^(SQLITE_FULL|ENOSPC|53100)$/.test(code)) return 'disk-full';
-  if (/^(SQLITE_READONLY|SQLITE_CANTOPEN|SQLITE_IOERR|EROFS|EACCES)/.test(code)) return 'read-only-disk';
   const message = error instanceof Error ? error.message : '';
   if (
     /^(ECONNREFUSED|ECONNRESET|ETIMEDOUT|EPIPE|57P0[123]|08)/.test(code) ||

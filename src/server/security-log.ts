@@ -35,6 +35,8 @@ export interface SecurityLog {
 const FILE = 'security.log';
 const MOST_BYTES = 2_000_000;
 const KEPT = 5;
+/** Characters that wait for a disk which takes nothing; more are dropped. */
+const MOST_WAITING = 500_000;
 
 /** Keeps no log: for tests of the routes alone. */
 export const NO_LOG: SecurityLog = { write: () => {}, close: () => {} };
@@ -48,7 +50,13 @@ export function openSecurityLog(dataFolder: string, nowMs: () => number, mostByt
   mkdirSync(folder, { recursive: true, mode: 0o700 });
   const file = join(folder, FILE);
   let size = existsSync(file) ? statSync(file).size : 0;
-  let out = destination({ dest: file, sync: true, mode: 0o600 });
+  const opened = () => {
+    const made = destination({ dest: file, sync: true, mode: 0o600, maxLength: MOST_WAITING });
+    // What a full disk does not take waits in memory for the next line.
+    made.on('error', () => {});
+    return made;
+  };
+  let out = opened();
   const make = () =>
     pino(
       {
@@ -68,7 +76,7 @@ export function openSecurityLog(dataFolder: string, nowMs: () => number, mostByt
     out.end();
     for (let i = KEPT - 1; i >= 1; i--) if (existsSync(`${file}.${i}`)) renameSync(`${file}.${i}`, `${file}.${i + 1}`);
     renameSync(file, `${file}.1`);
-    out = destination({ dest: file, sync: true, mode: 0o600 });
+    out = opened();
     size = 0;
   };
   return {
@@ -80,7 +88,13 @@ export function openSecurityLog(dataFolder: string, nowMs: () => number, mostByt
         // A full disk must not keep a keeper from reading the records.
       }
     },
-    close: () => out.end(),
+    close: () => {
+      try {
+        out.end();
+      } catch {
+        // What the disk still does not take is lost with the process.
+      }
+    },
   };
 }
 

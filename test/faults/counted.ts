@@ -7,6 +7,9 @@ export const MORE = { repeats: Number(process.env.STILLWINTER_FAULT_REPEATS ?? 0
 export type Fault =
   | 'killed'
   | 'disk-full'
+  | 'disk-full-real'
+  | 'read-only-at-start'
+  | 'read-only-real'
   | 'read-only-disk'
   | 'damaged-whole'
   | 'damaged-pages'

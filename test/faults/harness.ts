@@ -5,16 +5,20 @@ import { databaseFile } from '../../src/records/database.ts';
 import { faultsOf } from '../../src/records/file-check.ts';
 import { GROUP, id, SEDGE } from '../records/given.ts';
 
-const BIN = join(import.meta.dirname, '..', '..', 'bin', 'stillwinter.mjs');
+export const BIN = join(import.meta.dirname, '..', '..', 'bin', 'stillwinter.mjs');
 
 export interface ServerProcess {
   readonly address: string;
   readonly process: ChildProcess;
 }
 
-/** Starts `stillwinter serve` as a command and resolves when it answers. Rejects with what it said when it ends before that. */
-export async function serverProcess(folder: string): Promise<ServerProcess> {
-  const child = spawn(process.execPath, [BIN, 'serve', '--data', folder, '--port', '0', '--json'], {
+/**
+ * Starts `stillwinter serve` as a command, behind `enter` where that is given, and resolves when it answers. Rejects with what it said when
+ * it ends before that.
+ */
+export async function serverProcess(folder: string, enter: readonly string[] = []): Promise<ServerProcess> {
+  const [command, ...rest] = [...enter, process.execPath, BIN, 'serve', '--data', folder, '--port', '0', '--json'];
+  const child = spawn(command!, rest, {
     stdio: ['ignore', 'pipe', 'pipe'],
     env: { ...process.env, STILLWINTER_DATABASE_URL: '' },
   });
@@ -23,8 +27,11 @@ export async function serverProcess(folder: string): Promise<ServerProcess> {
     said += chunk;
   });
   const address = await new Promise<string>((done, failed) => {
-    child.stdout.once('data', (chunk) => done((JSON.parse(String(chunk)) as { address: string }).address));
-    child.once('exit', () => failed(new Error(said)));
+    child.stdout.once('data', (chunk) => {
+      const { address } = JSON.parse(String(chunk)) as { address?: string };
+      if (address !== undefined) done(address);
+    });
+    child.once('close', () => failed(new Error(said)));
   });
   return { address, process: child };
 }

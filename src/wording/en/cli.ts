@@ -7,6 +7,8 @@ export const cliWords = {
   'cli.usage.title': 'That is not how the command is called',
   'cli.usage.help': '"stillwinter --help" lists the commands, "stillwinter COMMAND --help" tells more of one.',
   'cli.failed.title': 'The command failed',
+  'cli.failed.disk-full': 'The disk is full. Make room, then try again. ({{what}})',
+  'cli.failed.read-only-disk': 'The disk cannot be written, or you may not write there. ({{what}})',
   'cli.read.title': 'The input could not be read',
   'cli.read.noFile': 'There is no such file. Check the path; use - for standard input.',
   'cli.read.notAFile': 'This is a folder or a device. Give a file, or - for standard input.',

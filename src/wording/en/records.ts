@@ -4,6 +4,10 @@ export const recordsWords = {
     'The database file is damaged, so nothing was opened and nothing was touched. No good backup was found beside it.',
   'records.damagedBackup':
     'The database file is damaged, so nothing was opened and nothing was touched. The newest good backup is {{name}}: restore it with “stillwinter restore”.',
+  'records.disk-full':
+    'The disk with the data folder {{folder}} is full. Nothing was changed. Make room, then try again.',
+  'records.read-only-disk':
+    'Nothing can be written in the data folder {{folder}}: its disk takes no writes, or you may not write there. Nothing was changed. Mend the disk or the rights; or copy the folder to a sound disk, and name the copy with --data.',
   'records.newer':
     'This database was made by a newer version (it holds the step “{{step}}”). Start that version, or restore an older backup.',
   'records.noForecast.not-asleep': 'No forecast: nobody sleeps in this box now.',
