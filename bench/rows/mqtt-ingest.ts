@@ -1,17 +1,15 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { startIntake } from '../../src/intake/service.ts';
 import { onRecorded } from '../../src/records/announce.ts';
-import { openDatabase } from '../../src/records/database.ts';
 import { make } from '../../src/records/entries.ts';
 import { PROBE } from '../../src/records/kinds.ts';
 import { GROUP, id, SCOPE, smallGroup } from '../../test/records/given.ts';
+import { freshDatabase, STORES } from '../../test/records/stores.ts';
 import { findBroker } from '../../test/support/broker.ts';
 import { startMosquitto } from '../../test/support/mosquitto.ts';
-import type { MakeRows } from '../row.ts';
+import type { MakeRows, Row } from '../row.ts';
 
 const PROBES = 200;
 const EACH = 100;
@@ -21,10 +19,9 @@ const IN_FLIGHT = 800;
 const MESSAGES = PROBES * EACH;
 
 /** Readings a second from the first publish to the last commit, with so many published and not yet stored at most. */
-async function taken(url: string, inFlight: number): Promise<number> {
-  const folder = mkdtempSync(join(tmpdir(), 'stillwinter-bench-'));
+async function taken(url: string, inFlight: number, store: (typeof STORES)[number] = 'sqlite'): Promise<number> {
   const prefix = `stillwinter-bench-${process.pid}-${performance.now().toFixed()}`;
-  const database = await openDatabase({ dataFolder: folder });
+  const database = await freshDatabase(store);
   await smallGroup(database);
   for (let probe = 0; probe < PROBES; probe += 1)
     await make(database, SCOPE, PROBE, { id: id(1000 + probe), name: `p${probe}`, offsetC: 0, expectedIntervalS: 60 });
@@ -93,7 +90,6 @@ async function taken(url: string, inFlight: number): Promise<number> {
     for (const publisher of publishers) publisher.kill();
     await intake.stop();
     await database.close();
-    rmSync(folder, { recursive: true });
   }
 }
 
@@ -102,25 +98,24 @@ export const rows: MakeRows = async () => {
   const what = `${MESSAGES} messages of ${PROBES} probes by ${PUBLISHERS} publishers, each acknowledged when on the disk`;
   const own = await startMosquitto([]);
   const broker = own ?? (await findBroker());
-  let asItComes: number;
+  const asItComes: Row[] = [];
   try {
-    asItComes = await taken(broker.url, IN_FLIGHT);
+    for (const store of STORES) {
+      const where = `${what}; ${broker.name} as it comes${store === 'sqlite' ? '' : '; PostgreSQL'}`;
+      const here = store === 'sqlite' || process.env.STILLWINTER_TEST_POSTGRES_URL;
+      const value = here ? Math.round(await taken(broker.url, IN_FLIGHT, store)) : null;
+      const note = here ? where : 'skipped: STILLWINTER_TEST_POSTGRES_URL names no PostgreSQL';
+      asItComes.push({ ...row, value, peer: '', ratio: null, note });
+    }
   } finally {
     broker.stop();
   }
-  const first = {
-    ...row,
-    value: Math.round(asItComes),
-    peer: '',
-    ratio: null,
-    note: `${what}; ${broker.name} as it comes`,
-  };
   const set = await startMosquitto(['max_inflight_messages 0', 'max_queued_messages 0']);
-  if (!set) return [first];
+  if (!set) return asItComes;
   try {
     const value = await taken(set.url, 20_000);
     return [
-      first,
+      ...asItComes,
       {
         ...row,
         value: Math.round(value),
