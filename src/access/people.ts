@@ -1,6 +1,9 @@
+import type { Transaction } from 'kysely';
+import { v7 as uuidv7 } from 'uuid';
 import type { Database } from '../records/database.ts';
 import { RecordProblem } from '../records/problem.ts';
-import type { PersonRow } from '../records/tables.ts';
+import type { Scope } from '../records/scope.ts';
+import type { PersonRow, Tables } from '../records/tables.ts';
 import type { Person, Role } from '../schema/person.ts';
 import { say } from '../wording/say.ts';
 import { checkNobody, hashPassphrase, passphraseFits, refuseWeak } from './passphrase.ts';
@@ -161,19 +164,72 @@ async function openInvitation(database: Database, token: string, nowMs: number) 
   return found;
 }
 
+/**
+ * Gives a person another role. Their sessions go on with it at once, for each request asks anew. Invitations that a tutor made and nobody took
+ * up end with that role. The last tutor stays one: a group without one could never be opened again.
+ */
+export async function changeRole(database: Database, scope: Scope, id: string, role: Role): Promise<Person> {
+  return database.kysely.transaction().execute(async (transaction) => {
+    const person = await notTheLastTutor(database, transaction, scope.groupId, id, role);
+    if (person.role === role) return personOf(person);
+    await transaction.updateTable('people').set({ role }).where('id', '=', id).execute();
+    if (person.role === 'tutor') await endInvitations(transaction, id);
+    const earlier = await transaction
+      .selectFrom('changes')
+      .select((e) => e.fn.countAll().as('count'))
+      .where('recordId', '=', id)
+      .executeTakeFirstOrThrow();
+    await transaction
+      .insertInto('changes')
+      .values({
+        id: uuidv7(),
+        groupId: scope.groupId,
+        kind: 'person',
+        recordId: id,
+        revision: Number(earlier.count) + 1,
+        action: 'changed',
+        byPerson: scope.personId,
+        atMs: scope.nowMs,
+        before: JSON.stringify({ role: person.role }),
+        after: JSON.stringify({ role }),
+      })
+      .execute();
+    return personOf({ ...person, role });
+  });
+}
+
+const endInvitations = (transaction: Transaction<Tables>, invitedBy: string) =>
+  transaction.deleteFrom('invitations').where('invitedBy', '=', invitedBy).where('usedAtMs', 'is', null).execute();
+
+/** The person of the group, unless they are its only tutor and are to be something else (or nothing at all). */
+async function notTheLastTutor(
+  database: Database,
+  transaction: Transaction<Tables>,
+  groupId: string,
+  id: string,
+  becomes?: Role,
+): Promise<PersonRow> {
+  const people = await transaction
+    .selectFrom('people')
+    .selectAll()
+    .where('groupId', '=', groupId)
+    .where('removedAtMs', 'is', null)
+    // Two tutors who step each other down at the same time wait for one another; SQLite has one writer anyway.
+    .$if(database.kind === 'postgres', (query) => query.forUpdate())
+    .execute();
+  const person = people.find((row) => row.id === id);
+  if (!person) throw new RecordProblem('not-found', say('records.notFound'));
+  const tutors = people.filter((row) => row.role === 'tutor');
+  if (person.role === 'tutor' && becomes !== 'tutor' && tutors.length === 1)
+    throw new RecordProblem('not-allowed', say('access.lastTutor'));
+  return person;
+}
+
 /** Removes a person and ends all their sessions. The last tutor stays: a group without one could never be opened again. */
 export async function removePerson(database: Database, groupId: string, id: string, nowMs: number): Promise<void> {
   await database.kysely.transaction().execute(async (transaction) => {
-    const people = await transaction
-      .selectFrom('people')
-      .selectAll()
-      .where('groupId', '=', groupId)
-      .where('removedAtMs', 'is', null)
-      .execute();
-    const person = people.find((row) => row.id === id);
-    if (!person) throw new RecordProblem('not-found', say('records.notFound'));
-    const tutors = people.filter((row) => row.role === 'tutor');
-    if (person.role === 'tutor' && tutors.length === 1) throw new RecordProblem('not-allowed', say('access.lastTutor'));
+    const person = await notTheLastTutor(database, transaction, groupId, id);
+    await endInvitations(transaction, id);
     await transaction
       .updateTable('people')
       // The name becomes free again; the row stays for the audit trail.

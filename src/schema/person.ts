@@ -43,6 +43,10 @@ export const sessionSchema = z
   .meta({ id: 'Session', description: 'Who is asking, and what they may do' });
 export type Session = z.infer<typeof sessionSchema>;
 
+export const newRoleSchema = z
+  .strictObject({ role: roleSchema })
+  .meta({ id: 'NewRole', description: 'What a person may do from now on', examples: [{ role: 'tutor' }] });
+
 export const invitationSchema = z
   .strictObject({ id: idSchema, role: roleSchema, animalIds: optional(z.array(idSchema).max(200)) })
   .meta({ id: 'Invitation', description: 'Asks a person into the group' });

@@ -60,6 +60,7 @@ const ROUTE_EXAMPLES: Readonly<Record<string, RouteExample>> = {
     answer: [{ device: 'A browser', createdAtMs: Date.UTC(2027, 0, 2), lastSeenAtMs: Date.UTC(2027, 0, 9) }],
   },
   'get /api/v1/people': { answer: [person] },
+  'put /api/v1/people/{id}/role': { body: { role: 'tutor' }, answer: person },
   'get /api/v1/records/{id}/changes': {
     answer: {
       kind: 'measurement',

@@ -90,7 +90,7 @@ async function whoAsks(context: ServerContext, http: Context): Promise<Who> {
 export function noteEvent(
   context: Pick<ServerContext, 'security'>,
   http: Context<Env>,
-  event: { readonly what: SecurityEvent['what']; readonly who: string | null; readonly about?: string },
+  event: Pick<SecurityEvent, 'what' | 'detail' | 'about'> & { readonly who: string | null },
 ): void {
   context.security?.({
     ...event,

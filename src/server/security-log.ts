@@ -9,6 +9,7 @@ export interface SecurityEvent {
     | 'signed-out'
     | 'invited'
     | 'joined'
+    | 'role-changed'
     | 'person-removed'
     | 'share-made'
     | 'share-opened'

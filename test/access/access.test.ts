@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { hashPassphrase, refuseWeak } from '../../src/access/passphrase.ts';
 import { resetPassphrase } from '../../src/access/people.ts';
-import { IDLE_MS, LONGEST_MS } from '../../src/access/sessions.ts';
+import { IDLE_MS, LONGEST_MS, openSession } from '../../src/access/sessions.ts';
 import type { Database } from '../../src/records/database.ts';
 import { make } from '../../src/records/entries.ts';
 import { ANIMAL } from '../../src/records/kinds.ts';
@@ -144,8 +144,68 @@ describe.each(STORES)('people and sessions on %s', (store) => {
     tutor = cookieOf(await ask('POST', 'session', { signInName: 'ada', passphrase: 'fourteen small snails' }));
   });
 
+  /** A device on which the keeper is signed in. */
+  const carlsDevice = async () => ({
+    cookie: `stillwinter_session=${await openSession(database, id(901), 'a phone', nowMs)}`,
+  });
+
+  it('take a new role at once, on every device; it is kept who changed it, and the invitations of a tutor end with that', async () => {
+    const [phone, laptop] = [await carlsDevice(), await carlsDevice()];
+    const role = (personId: string, wanted: string, who: Record<string, string>) =>
+      ask('PUT', `people/${personId}/role`, { role: wanted }, who);
+    const names = async (who: Record<string, string>) =>
+      (await ask('GET', 'animals', undefined, who)).body.map((animal: { name: string }) => animal.name);
+    expect(await names(phone)).toEqual(['Bramble']);
+    expect((await role(id(901), 'tutor', phone)).status).toBe(403);
+    expect((await role(id(901), 'reader', tutor)).body).toMatchObject({ id: id(901), role: 'reader' });
+    expect(await names(laptop)).toEqual(['Bramble', 'Sedge']);
+    expect((await ask('POST', 'animals', { ...SEDGE, id: id(71) }, phone)).status).toBe(403);
+    // The same again is no second change.
+    await role(id(901), 'reader', tutor);
+    await role(id(901), 'tutor', tutor);
+    const asked = { id: id(930), role: 'tutor', animalIds: [] };
+    const { token } = (await ask('POST', 'people/invitations', asked, phone)).body;
+    await role(id(901), 'keeper', tutor);
+    expect(await names(laptop)).toEqual(['Bramble']);
+    const person = { id: id(931), name: 'Dora', signInName: 'dora', passphrase: 'eleven quiet herons', token };
+    expect((await ask('POST', 'session/join', person)).status).toBe(404);
+    const trail = await database.kysely
+      .selectFrom('changes')
+      .select(['byPerson', 'before', 'after'])
+      .where('recordId', '=', id(901))
+      .orderBy('revision')
+      .execute();
+    expect(trail.map((row) => [row.byPerson, row.before, row.after])).toEqual([
+      [TUTOR.id, '{"role":"keeper"}', '{"role":"reader"}'],
+      [TUTOR.id, '{"role":"reader"}', '{"role":"tutor"}'],
+      [TUTOR.id, '{"role":"tutor"}', '{"role":"keeper"}'],
+    ]);
+  });
+
+  it('leave a group at least one tutor, though two step each other down at the same moment', async () => {
+    const role = (personId: string, wanted: string, who: Record<string, string>) =>
+      ask('PUT', `people/${personId}/role`, { role: wanted }, who);
+    expect((await role(TUTOR.id, 'keeper', tutor)).status).toBe(403);
+    expect((await role(id(999), 'keeper', tutor)).status).toBe(404);
+    expect((await role(TUTOR.id, 'owner', tutor)).status).toBe(422);
+    await role(id(901), 'tutor', tutor);
+    const carl = await carlsDevice();
+    await Promise.all([role(TUTOR.id, 'keeper', carl), role(id(901), 'keeper', tutor)]);
+    const tutors = (await ask('GET', 'people', undefined, carl)).body.filter(
+      (one: { role: string }) => one.role === 'tutor',
+    );
+    expect(tutors).toHaveLength(1);
+    // With another tutor there, one's own role can be given away.
+    const [present, other, who] = tutors[0].id === TUTOR.id ? [TUTOR.id, id(901), tutor] : [id(901), TUTOR.id, carl];
+    await role(other, 'tutor', who);
+    expect((await role(present, 'keeper', who)).status).toBe(200);
+    await role(TUTOR.id, 'tutor', present === TUTOR.id ? carl : tutor);
+    await role(id(901), 'keeper', tutor);
+  });
+
   it('of a removed person end at once; the only tutor cannot be removed', async () => {
-    const carl = cookieOf(await ask('POST', 'session', { signInName: 'carl', passphrase: 'seven grey pebbles' }));
+    const carl = await carlsDevice();
+    expect((await ask('GET', 'animals', undefined, carl)).status).toBe(200);
     expect((await ask('DELETE', `people/${TUTOR.id}`, undefined, tutor)).status).toBe(403);
     expect((await ask('DELETE', `people/${id(901)}`, undefined, tutor)).status).toBe(204);
     expect((await ask('GET', 'animals', undefined, carl)).status).toBe(401);

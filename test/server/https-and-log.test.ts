@@ -106,6 +106,8 @@ describe('HTTPS at home', () => {
       204,
     );
     expect((await ask('GET', `/api/v1/shared/${token}`)).status).toBe(404);
+    const wanted = { role: 'reader' };
+    expect((await ask('PUT', `/api/v1/people/${keeper.id}/role`, wanted, { cookie })).status).toBe(200);
     expect((await ask('DELETE', `/api/v1/people/${keeper.id}`, undefined, { cookie })).status).toBe(204);
     const text = readFileSync(join(folder, 'logs', 'security.log'), 'utf8');
     const lines = text
@@ -124,6 +126,7 @@ describe('HTTPS at home', () => {
     // Opened once while it held; taken back, it opens nothing.
     expect(events('share-opened')).toEqual([{ who: 'nobody', about: share.id }]);
     expect(events('share-revoked')).toEqual([{ who: TUTOR.id, about: share.id }]);
+    expect(events('role-changed')).toEqual([{ who: TUTOR.id, about: keeper.id }]);
     expect(events('person-removed')).toEqual([{ who: TUTOR.id, about: keeper.id }]);
     expect(count('denied', 'not-signed-in')).toBe(4);
     expect(lines.find((line) => line.what === 'signed-in')).toMatchObject({ who: TUTOR.id, from: '127.0.0.1' });

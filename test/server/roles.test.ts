@@ -23,6 +23,7 @@ const MATRIX: Record<string, Least> = {
   'delete session/others': 'reader',
   'get people': 'reader',
   'post people/invitations': 'tutor',
+  'put people/{id}/role': 'tutor',
   'delete people/{id}': 'tutor',
   ...entries('animals'),
   ...entries('places'),

@@ -1,6 +1,7 @@
 import { deleteCookie, setCookie } from 'hono/cookie';
 import { z } from 'zod';
 import {
+  changeRole,
   invite,
   join,
   listPeople,
@@ -15,6 +16,7 @@ import { presentGroup } from '../../records/groups.ts';
 import { idSchema, instantSchema } from '../../schema/common.ts';
 import {
   invitationSchema,
+  newRoleSchema,
   passphraseSchema,
   personSchema,
   type Role,
@@ -211,6 +213,25 @@ export function sessionRoutes(api: Api, context: ServerContext): void {
       const made = await invite(database, { ...asked, groupId: scope.groupId, by: scope.personId, nowMs: scope.nowMs });
       noteEvent(context, http, { what: 'invited', who: scope.personId, about: body.id });
       return { token: made.token, until: new Date(made.untilMs).toISOString() };
+    },
+  );
+  route(
+    api,
+    context,
+    {
+      method: 'put',
+      path: `${PEOPLE}/{id}/role`,
+      needs: 'tutor',
+      summary: 'Give a person another role; it holds at once. The group keeps at least one tutor',
+      params: z.object({ id: idSchema }),
+      body: newRoleSchema,
+      answer: personSchema,
+      problems: ['not-allowed', 'not-found'],
+    },
+    async ({ params, body, scope, http }) => {
+      const person = await changeRole(database, scope, params.id, body.role);
+      noteEvent(context, http, { what: 'role-changed', who: scope.personId, about: params.id, detail: body.role });
+      return person;
     },
   );
   route(

@@ -1,5 +1,4 @@
 import { Link } from '@tanstack/react-router';
-import { useState } from 'react';
 import { daysBetween } from '../../measure/day.ts';
 import { dayInZone } from '../../measure/zone.ts';
 import type { Animal } from '../../schema/animal.ts';
@@ -11,15 +10,14 @@ import { say } from '../../wording/say.ts';
 import { planInForce, type StoredPlan } from '../animals/records.ts';
 import { useThoseHere } from '../animals/those-who-left.tsx';
 import { hasLeft, sayLeft, thoseHere } from '../animals/whereabouts.ts';
-import { ask } from '../data/client.ts';
 import { useFigures, useGroup, useSession } from '../data/group.ts';
-import { readAgain, useAnswer } from '../data/queries.ts';
-import { AskOnce } from '../parts/ask-once.tsx';
+import { useAnswer } from '../data/queries.ts';
 import { sayDay } from '../parts/dates.ts';
-import { Answered, Trouble } from '../parts/state.tsx';
+import { Answered } from '../parts/state.tsx';
 import { Empty, sayMessage } from '../parts/text.tsx';
 import { Invite } from './invite.tsx';
 import { Keeping } from './keeping.tsx';
+import { People } from './people.tsx';
 import { SetUp } from './set-up.tsx';
 
 /** Keepers and animals at a glance, and who needs a call this week. */
@@ -107,16 +105,7 @@ export function GroupScreen() {
         <h2 id="keepers">{say('web.group.keepers')}</h2>
         {session.peopleExist ? (
           <>
-            <ul className="lines">
-              {people.map((person) => (
-                <li key={person.id}>
-                  {person.name} <span className="soft">{say(`web.group.role.${person.role}`)}</span>{' '}
-                  {session.role === 'tutor' && person.id !== session.person?.id ? (
-                    <RemovePerson person={person} />
-                  ) : null}
-                </li>
-              ))}
-            </ul>
+            <People people={people} />
             {session.role === 'tutor' ? <Invite animals={thoseHere(animals.data ?? [])} /> : null}
           </>
         ) : (
@@ -124,31 +113,6 @@ export function GroupScreen() {
         )}
       </section>
       {session.role === 'tutor' ? <Keeping /> : null}
-    </>
-  );
-}
-
-/** Takes a person out of the group; what they wrote stays. */
-function RemovePerson({ person }: { readonly person: Person }) {
-  const [trouble, setTrouble] = useState<Error>();
-  const remove = async () => {
-    setTrouble(undefined);
-    try {
-      await ask(`people/${person.id}`, { method: 'DELETE' });
-      await readAgain('people');
-    } catch (problem) {
-      setTrouble(problem as Error);
-    }
-  };
-  return (
-    <>
-      <AskOnce
-        act={say('web.group.remove')}
-        about={person.name}
-        question={say('web.group.removeAsk', { name: person.name })}
-        onYes={remove}
-      />
-      {trouble ? <Trouble error={trouble} /> : null}
     </>
   );
 }
