@@ -1,11 +1,10 @@
-import { spawnSync } from 'node:child_process';
-import { fileURLToPath } from 'node:url';
 import { buildBox } from '../../src/heat/box.ts';
 import { findModes, networkMatrices } from '../../src/heat/modes.ts';
 import type { Network } from '../../src/heat/network.ts';
 import { makeRecursion, run } from '../../src/heat/run.ts';
 import { byOdex } from '../../test/outside/heat/odex.ts';
 import { fishBox } from '../heat-cases.ts';
+import { outsidePeer, skippedPeer } from '../peers/outside-peer.ts';
 import { bestMs, type MakeRows, type Row } from '../row.ts';
 
 const HOURS = 3624;
@@ -23,20 +22,17 @@ function chain(n: number): Network {
 const outdoors = (hours: number) =>
   Float64Array.from({ length: hours }, (_, k) => 5 + 3 * Math.sin((2 * Math.PI * k) / 24) + 4 * Math.sin(k / 90));
 
-/** Runs a peer that may not be on this machine: it reads the case and prints its shortest time in ms and a checksum. */
-function outsidePeer(name: string, command: string, file: string, input: string, ours: number, check: number): Row {
-  const path = fileURLToPath(new URL(`../peers/${file}`, import.meta.url));
-  const result = spawnSync(command, [path], { input, encoding: 'utf8', timeout: 120_000, maxBuffer: 1e7 });
-  const line = result.stdout?.trim().split('\n').pop() ?? '';
-  const [ms, last] = line.split(/\s+/).map(Number);
+/** The row of a peer that prints its shortest time in ms and its last temperature. */
+function peerRow(name: string, command: string, file: string, input: string, ours: number, check: number): Row {
+  const found = outsidePeer(command, file, input);
   const base = { name: 'winter-run', unit: 'ms', peer: name };
-  if (result.status !== 0 || !(ms !== undefined && ms > 0))
-    return { ...base, value: null, ratio: null, note: `skipped: ${command} with its package is not on this machine` };
+  if (!found) return { ...base, value: null, ratio: null, note: skippedPeer(command) };
+  const [ms, last] = found as [number, number];
   return {
     ...base,
     value: ms,
     ratio: ms / ours,
-    note: `differs by ${Math.abs(last! - check).toExponential(1)} K at the end`,
+    note: `differs by ${Math.abs(last - check).toExponential(1)} K at the end`,
   };
 }
 
@@ -103,8 +99,8 @@ export const rows: MakeRows = () => {
   });
   const numbers = [10, 3600, HOURS, ...capacity, ...drives, ...conductance.to1DArray(), ...air].join(' ');
   result.push(
-    outsidePeer('scipy.signal.lsim, 10 equal cells', 'python3', 'lsim.py', problem, tenMs, out[HOURS - 1]!),
-    outsidePeer('R deSolve::lsoda, 10 equal cells', 'Rscript', 'lsoda.R', numbers, tenMs, out[HOURS - 1]!),
+    peerRow('scipy.signal.lsim, 10 equal cells', 'python3', 'lsim.py', problem, tenMs, out[HOURS - 1]!),
+    peerRow('R deSolve::lsoda, 10 equal cells', 'Rscript', 'lsoda.R', numbers, tenMs, out[HOURS - 1]!),
   );
 
   // Cost by length and by modes, and both together: linear in hours, and in modes, says one figure throughout.
