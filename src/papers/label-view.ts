@@ -3,6 +3,7 @@ import { mass, temperature } from '../measure/figures.ts';
 import { LOSS_END_LIMIT, LOSS_PLAN_LIMIT } from '../physiology/constants.ts';
 import type { AnimalRecords } from './animal-records.ts';
 import { speciesInWords, startMeasurement } from './animal-words.ts';
+import type { Portrait } from './portrait.ts';
 
 /** What stands on the lid. A value that is not known yet is left out: the label has a line to write it on. */
 export interface LabelView {
@@ -24,11 +25,12 @@ export interface LabelView {
   readonly tutor?: string;
   /** Address of the animal's page, drawn as a square to scan. */
   readonly address: string;
+  readonly portrait?: Portrait;
   readonly madeAtMs: number;
 }
 
 /** The label of an animal that has a plan to sleep. `origin`: where its page is served, without a slash at the end. */
-export function labelView(records: AnimalRecords, origin: string, nowMs: number): LabelView {
+export function labelView(records: AnimalRecords, origin: string, nowMs: number, portrait?: Portrait): LabelView {
   const { animal, group, stays, boxes, places, keeper, tutor } = records;
   const plan = records.plan?.plan;
   const start = startMeasurement(records)?.massG;
@@ -57,6 +59,7 @@ export function labelView(records: AnimalRecords, origin: string, nowMs: number)
     ...(keeper ? { keeper } : {}),
     ...(tutor ? { tutor } : {}),
     address: `${origin}/animals/${animal.id}`,
+    ...(portrait ? { portrait } : {}),
     madeAtMs: nowMs,
   };
 }

@@ -1,6 +1,7 @@
 import QRCode from 'qrcode';
 import { say } from '../wording/say.ts';
 import type { LabelView } from './label-view.ts';
+import { drawPortrait } from './portrait.ts';
 import { Sheet } from './sheet.ts';
 import { SOFT } from './type.ts';
 
@@ -15,9 +16,13 @@ export function boxLabel(view: LabelView, size: LabelSize = 'A6'): Promise<Buffe
   const sheet = new Sheet({ title, madeAtMs: view.madeAtMs, size, landscape: true, margin: 18 * k });
   const { left, width } = sheet;
   const qr = 74 * k;
-  const nameWidth = width - qr - 12 * k;
+  const square = left + width - qr;
+  // A stranger who opens the wrong lid sees at once that it is another animal.
+  const pictured = view.portrait ? drawPortrait(sheet, view.portrait, square - 4 * k, sheet.y, qr) + 4 * k : 0;
+  const nameWidth = width - qr - pictured - 12 * k;
   // A long name is set smaller rather than cut.
-  const nameSize = (view.animalName.length > 14 ? (view.animalName.length > 26 ? 13 : 18) : 26) * k;
+  const nameSize =
+    (view.animalName.length > (view.portrait ? 9 : 14) ? (view.animalName.length > 26 ? 13 : 18) : 26) * k;
   let y = sheet.y;
   y += sheet.textAt('H1', view.animalName, { face: 'display', size: nameSize }, { x: left, y, width: nameWidth });
   y += sheet.textAt('P', view.species, { face: 'text', size: 9 * k }, { x: left, y, width: nameWidth });
@@ -25,7 +30,7 @@ export function boxLabel(view: LabelView, size: LabelSize = 'A6'): Promise<Buffe
     sheet.textAt('P', view.box, { face: 'text', size: 9 * k, colour: SOFT }, { x: left, y, width: nameWidth });
   sheet.figure(
     say('papers.label.square', { animal: view.animalName, address: view.address }),
-    { x: left + width - qr, y: sheet.y },
+    { x: square, y: sheet.y },
     (doc, x, top) => drawSquare(doc, view.address, x, top, qr),
   );
 

@@ -1,8 +1,11 @@
 import { say } from '../wording/say.ts';
+import { drawPortrait } from './portrait.ts';
 import { Sheet } from './sheet.ts';
 import { SOFT } from './type.ts';
 import type { VetView } from './vet-view.ts';
 
+/** Side of the square that the photograph goes into, points. */
+const PORTRAIT = 62;
 /** How many lines of each list are shown, from the shortest page to the fullest. */
 const CUTS = [1, 2, 3, 4, 5, 7, 9, 12, 16, 24];
 
@@ -42,8 +45,13 @@ function drawn(view: VetView, cut: number, letters: number): Sheet {
   });
   const short = (text: string) => (text.length > letters ? `${text.slice(0, letters).trimEnd()} …` : text);
   const body = { size: 9 };
-  sheet.heading(title, 1);
-  sheet.paragraph(view.species, { size: 10.5 });
+  const top = sheet.y;
+  const right = sheet.left + sheet.width;
+  const pictured = view.portrait ? drawPortrait(sheet, view.portrait, right, top, PORTRAIT) + 8 : 0;
+  const beside = { x: sheet.left, width: sheet.width - pictured };
+  sheet.y += sheet.textAt('H1', title, { face: 'display', size: 20 }, { ...beside, y: sheet.y }) + 4;
+  sheet.y += sheet.textAt('P', view.species, { face: 'text', size: 10.5 }, { ...beside, y: sheet.y }) + 3;
+  if (view.portrait) sheet.y = Math.max(sheet.y, top + PORTRAIT + 4);
   sheet.facts(
     view.identity.map(([label, value]) => [label, short(value)] as const),
     2,

@@ -12,6 +12,7 @@ import { type MessageKey, say } from '../wording/say.ts';
 import type { AnimalRecords, StayReadings } from './animal-records.ts';
 import { ageInWords, speciesInWords, startMeasurement } from './animal-words.ts';
 import { nightsOf, plainDay } from './days.ts';
+import type { Portrait } from './portrait.ts';
 
 const HOUR_MS = 3_600_000;
 
@@ -34,6 +35,7 @@ export interface VetView {
   readonly examinations: readonly string[];
   readonly health: readonly string[];
   readonly diary: readonly string[];
+  readonly portrait?: Portrait;
   readonly madeAtMs: number;
 }
 
@@ -42,6 +44,7 @@ export function vetView(
   assessment: Assessment | undefined,
   readings: readonly StayReadings[],
   nowMs: number,
+  portrait?: Portrait,
 ): VetView {
   const { animal, group, today } = records;
   const dayOf = (at: string): Day => dayInZone(Date.parse(at), group.zone);
@@ -110,6 +113,7 @@ export function vetView(
         note: noteOf(entry.note),
       }),
     ),
+    ...(portrait ? { portrait } : {}),
     madeAtMs: nowMs,
   };
 }

@@ -92,14 +92,20 @@ export async function photographImage(
   return sharp(row.image).resize({ width: SMALL_PX, height: SMALL_PX, fit: 'inside' }).jpeg({ quality: 75 }).toBuffer();
 }
 
-/** The photograph each animal of this scope is shown by: the one chosen for it, else the newest. */
+/** The photograph each animal of this scope is shown by. */
 export async function mainPhotographs(database: Database, scope: Scope): Promise<Kept<Photograph>[]> {
-  const chosen = new Set((await list(database, scope, ANIMAL)).map((animal) => animal.photographId));
-  const shown = new Map<string, Kept<Photograph>>();
-  for (const one of await list(database, scope, PHOTOGRAPH)) {
-    const before = shown.get(one.animalId);
-    const newer = before === undefined || (one.takenOn ?? '') >= (before.takenOn ?? '');
-    if (chosen.has(one.id) || (newer && !(before && chosen.has(before.id)))) shown.set(one.animalId, one);
-  }
-  return [...shown.values()];
+  const byAnimal = Map.groupBy(await list(database, scope, PHOTOGRAPH), (one) => one.animalId);
+  const animals = new Map((await list(database, scope, ANIMAL)).map((animal) => [animal.id, animal.photographId]));
+  return [...byAnimal].flatMap(([animalId, own]) => shownBy(own, animals.get(animalId)) ?? []);
+}
+
+/** Of the photographs of one animal, in the order they were entered, the one chosen, else the newest; undefined where there is none. */
+export function shownBy<T extends Photograph>(own: readonly T[], chosenId: string | undefined): T | undefined {
+  return (
+    own.find((one) => one.id === chosenId) ??
+    own.reduce<T | undefined>(
+      (newest, one) => ((one.takenOn ?? '') >= (newest?.takenOn ?? '') ? one : newest),
+      undefined,
+    )
+  );
 }

@@ -1,10 +1,14 @@
+import sharp from 'sharp';
+import { v7 as uuidv7 } from 'uuid';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { dayInWords } from '../../src/measure/day-words.ts';
 import { type AnimalRecords, animalRecords, stayReadings, verdictToday } from '../../src/papers/animal-records.ts';
 import { diarySheet } from '../../src/papers/diary-sheet.ts';
 import { diaryView } from '../../src/papers/diary-view.ts';
 import { handout } from '../../src/papers/handout.ts';
 import { boxLabel } from '../../src/papers/label.ts';
 import { labelView } from '../../src/papers/label-view.ts';
+import { portraitOf } from '../../src/papers/portrait.ts';
 import { vetSummary } from '../../src/papers/vet-summary.ts';
 import { type VetView, vetView } from '../../src/papers/vet-view.ts';
 import type { Database } from '../../src/records/database.ts';
@@ -12,6 +16,7 @@ import { loadDemonstration } from '../../src/records/demo/story.ts';
 import { list } from '../../src/records/entries.ts';
 import { presentGroup } from '../../src/records/groups.ts';
 import { ANIMAL } from '../../src/records/kinds.ts';
+import { keepPhotograph } from '../../src/records/photographs.ts';
 import { WHAT_IS_NORMAL } from '../../src/winter/what-is-normal.ts';
 import { WHAT_TO_DO } from '../../src/winter/what-to-do.ts';
 import { say } from '../../src/wording/say.ts';
@@ -66,6 +71,48 @@ describe('papers of a recorded animal', () => {
         expect(read.text).toContain(squeeze(text));
       expect(read.alts.join()).toContain(`${ORIGIN}/animals/${sedge.animal.id}`);
       expect(read.roles).toContain('H1');
+    }
+  });
+
+  it('box label and summary for the vet: the photograph chosen for the animal, else the newest, told in words; still one page', async () => {
+    const scope = { groupId: sedge.group.id, personId: null, nowMs: NOW_MS };
+    const animalId = sedge.animal.id;
+    expect(await portraitOf(database, scope, sedge)).toBeUndefined();
+    const ids = [uuidv7(), uuidv7()] as const;
+    for (const [i, [takenOn, width, height]] of (
+      [
+        ['2026-10-04', 800, 400],
+        ['2026-09-01', 300, 600],
+      ] as const
+    ).entries()) {
+      const bytes = await sharp({ create: { width, height, channels: 3, background: '#7a6f48' } })
+        .jpeg()
+        .toBuffer();
+      await keepPhotograph(database, scope, { id: ids[i]!, animalId, takenOn }, bytes);
+    }
+    const pictured = await animalRecords(database, scope, sedge.group, animalId);
+    const newest = await portraitOf(database, scope, pictured);
+    expect(newest).toMatchObject({
+      widthPx: 800,
+      heightPx: 400,
+      alt: `Photograph of Sedge of ${dayInWords('2026-10-04')}`,
+    });
+    const chosen = await portraitOf(database, scope, {
+      ...pictured,
+      animal: { ...pictured.animal, photographId: ids[1] },
+    });
+    expect(chosen).toMatchObject({ widthPx: 300, heightPx: 600 });
+    for (const portrait of [newest!, chosen!]) {
+      const label = await boxLabel({
+        ...labelView(pictured, ORIGIN, NOW_MS, portrait),
+        animalName: 'Sedge of the Long Meadow',
+      });
+      for (const paper of [label, await vetSummary({ ...view, portrait })]) {
+        const read = await readBack(paper);
+        expect(read.pages).toBe(1);
+        expect(read.alts).toContain(portrait.alt);
+        expect(paper.includes(Buffer.from(portrait.image))).toBe(true);
+      }
     }
   });
 

@@ -22,6 +22,7 @@ export const drawn = {
   handout: () => import('../../papers/handout.ts'),
   label: () => import('../../papers/label.ts'),
   labelView: () => import('../../papers/label-view.ts'),
+  portrait: () => import('../../papers/portrait.ts'),
   planSheet: () => import('../../papers/plan-sheet.ts'),
   records: () => import('../../papers/animal-records.ts'),
   vetSummary: () => import('../../papers/vet-summary.ts'),
@@ -91,7 +92,8 @@ export function paperRoutes(api: Api, context: ServerContext): void {
       // No label invites anybody to put an animal down that stays awake.
       if (!plan.sleepDay || !mayEverHibernate(species))
         throw new Refusal('not-hibernating', say('papers.noLabel', { animal: name }));
-      const view = (await drawn.labelView()).labelView(records, originOf(http), scope.nowMs);
+      const portrait = await (await drawn.portrait()).portraitOf(database, scope, records);
+      const view = (await drawn.labelView()).labelView(records, originOf(http), scope.nowMs, portrait);
       return (await drawn.label()).boxLabel(view, query.size);
     },
   );
@@ -102,7 +104,8 @@ export function paperRoutes(api: Api, context: ServerContext): void {
     const { stayReadings, verdictToday } = await drawn.records();
     const verdict = await verdictToday(database, scope, records);
     const { vetView } = await drawn.vetView();
-    const view = vetView(records, verdict, await stayReadings(database, scope, records), scope.nowMs);
+    const portrait = await (await drawn.portrait()).portraitOf(database, scope, records);
+    const view = vetView(records, verdict, await stayReadings(database, scope, records), scope.nowMs, portrait);
     return (await drawn.vetSummary()).vetSummary(view);
   });
 

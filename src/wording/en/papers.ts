@@ -1,5 +1,7 @@
 /** English wording of papers. Keys begin with the room they belong to; {{name}} stands for a value. */
 const common = {
+  'papers.portrait': 'Photograph of {{animal}} of {{day}}',
+  'papers.portraitNoDay': 'Photograph of {{animal}}',
   'papers.page': 'page {{number}} of {{count}}',
   'papers.unprintable': '[?] stands for a letter that these papers have no type for. It is kept in the records.',
   'papers.sources': 'Sources',
