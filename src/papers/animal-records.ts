@@ -14,7 +14,8 @@ import type { ReadingChart } from '../schema/reading.ts';
 import type { Assessment } from '../tortoise/types.ts';
 import type { WinterPlan } from '../winter/plan-types.ts';
 
-const DAY_MS = 86_400_000;
+const HOUR_MS = 3_600_000;
+const DAY_MS = 24 * HOUR_MS;
 
 /** A plan as kept, with its parts as the knowledge rooms write them. */
 export interface PlanOnPaper extends Omit<KeptPlan, 'plan' | 'request'> {
@@ -80,7 +81,9 @@ export async function stayReadings(database: Database, scope: Scope, records: An
       const fromMs = instantInZone(fromDay, zone);
       const toMs = Math.min(scope.nowMs, toDay ? instantInZone(toDay, zone) + DAY_MS : scope.nowMs);
       if (toMs <= fromMs) return { stayId: id };
-      return { stayId: id, chart: await readingChart(database, probe.id, fromMs, toMs, MOST_BUCKETS) };
+      // Buckets of an hour or more: in shorter ones the hours between readings would count as not read.
+      const buckets = Math.min(MOST_BUCKETS, Math.max(1, Math.floor((toMs - fromMs) / HOUR_MS)));
+      return { stayId: id, chart: await readingChart(database, probe.id, fromMs, toMs, buckets) };
     }),
   );
 }

@@ -159,6 +159,15 @@ describe('papers of a recorded animal', () => {
   it('summary for the vet: tells the coldest and warmest reading of the stay, and no share above what was read', async () => {
     const [range] = view.temperatures;
     expect(range).toMatch(/coldest −?[\d.]+\u00a0°C \(\d+\u00a0\w+\u00a02026\), warmest [\d.]+\u00a0°C/);
+    // Read every half hour since midnight of the first day: every hour counts, not each reading's share of a drawing.
+    const stay = sedge.stays[0]!;
+    const [from, to] = [
+      Date.parse(`${stay.fromDay}T00:00Z`),
+      Math.min(NOW_MS, Date.parse(`${stay.toDay ?? '2027-12-31'}T24:00Z`)),
+    ];
+    const hours = Number(/of ([\d,]+) hours read/.exec(range!)![1]!.replace(',', ''));
+    expect(hours / ((to - from) / 3_600_000)).toBeGreaterThan(0.95);
+    expect(hours / ((to - from) / 3_600_000)).toBeLessThanOrEqual(1);
     const spoilt = vetView(sedge, undefined, [{ stayId: sedge.stays[0]!.id }], NOW_MS);
     expect(spoilt.temperatures[0]).toContain('no readings');
     expect(spoilt.verdict).toBe(say('papers.vet.noVerdict'));
