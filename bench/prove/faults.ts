@@ -21,6 +21,8 @@ const MADE: Readonly<Record<Fault, string>> = {
   'clock-back': 'clock set back by a year between two edits',
   'one-folder': 'two servers on one SQLite file',
   'database-away': 'PostgreSQL gone (its connections cut) and back',
+  'database-away-a-minute':
+    'PostgreSQL gone for a minute: 25 s without any sign, 15 s refusing, 20 s taking no connections; a letter on its way when it goes',
   'broker-killed': 'broker killed with kill -9 (Mosquitto that writes each change to its disk) and started again',
   'intake-killed': 'kill -9 of the intake while a broker sends',
 };

@@ -15,11 +15,31 @@ export interface Senders {
   readonly webhook?: WebhookOptions;
 }
 
+/** Letters that have left while the database was away, with the instant (epoch ms): noted before anything else is sent. */
+const unnoted = new WeakMap<Database, Map<string, number>>();
+
 /** Sends everything that is due, once over. Returns how many letters left. One failing channel does not hold up the others. */
 export async function sendDue(database: Database, senders: Senders, nowMs: () => number): Promise<number> {
+  const left = unnoted.get(database);
+  for (const [id, atMs] of left ?? []) {
+    await markSent(database, id, atMs);
+    left?.delete(id);
+  }
   const claimed = await claimDue(database, nowMs());
-  const results = await Promise.all(claimed.map((row) => sendOne(database, senders, row, nowMs)));
-  return results.filter(Boolean).length;
+  const results = await Promise.allSettled(claimed.map((row) => sendOne(database, senders, row, nowMs)));
+  const failed = results.find((result) => result.status === 'rejected');
+  if (failed) throw failed.reason;
+  return results.filter((result) => result.status === 'fulfilled' && result.value).length;
+}
+
+async function noteSent(database: Database, id: string, atMs: number): Promise<void> {
+  try {
+    await markSent(database, id, atMs);
+  } catch (error) {
+    const left = unnoted.get(database) ?? new Map<string, number>();
+    unnoted.set(database, left.set(id, atMs));
+    throw error;
+  }
 }
 
 async function sendOne(database: Database, senders: Senders, row: DeliveryRow, nowMs: () => number): Promise<boolean> {
@@ -35,8 +55,6 @@ async function sendOne(database: Database, senders: Senders, row: DeliveryRow, n
   }
   try {
     await deliver(senders, channel, letter, nowMs());
-    await markSent(database, row.id, nowMs());
-    return true;
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
     if (error instanceof ChannelGoneError) await markGone(database, row, reason, nowMs());
@@ -51,6 +69,9 @@ async function sendOne(database: Database, senders: Senders, row: DeliveryRow, n
       );
     return false;
   }
+  // What has left is no failure to send, whatever becomes of the note.
+  await noteSent(database, row.id, nowMs());
+  return true;
 }
 
 async function deliver(senders: Senders, stored: StoredChannel, letter: Letter, nowMs: number): Promise<void> {

@@ -44,15 +44,27 @@ export async function startNoticeService(options: NoticeServiceOptions): Promise
 
   const lead = async (): Promise<boolean> => {
     if (leader) return true;
-    leader = await takeWatch(database, () => {
+    const taken = await takeWatch(database, () => {
       leader = undefined;
     });
-    if (leader) await watch.start();
+    if (!taken) return false;
+    leader = taken;
+    try {
+      await watch.start();
+    } catch (error) {
+      // A watch that was taken up in part would miss what it does not know of.
+      leader = undefined;
+      await taken.release();
+      throw error;
+    }
     return leader !== undefined;
   };
 
+  let claimsReleased = false;
   const once = async (): Promise<void> => {
     try {
+      if (!claimsReleased) await releaseClaims(database);
+      claimsReleased = true;
       if (await lead()) {
         if (recordsDue) {
           recordsDue = false;
@@ -89,7 +101,6 @@ export async function startNoticeService(options: NoticeServiceOptions): Promise
               : undefined;
     if (seen) seen.then(flush).catch(options.onError);
   };
-  await releaseClaims(database);
   const deafen = onRecorded(database, hear);
   await flush();
   const timer = setInterval(() => {
@@ -115,19 +126,29 @@ export async function startNoticeService(options: NoticeServiceOptions): Promise
 async function takeWatch(database: Database, lost: () => void): Promise<{ release(): Promise<void> } | undefined> {
   if (!database.pool) return { release: async () => undefined };
   const client = await database.pool.connect();
-  const result = await client.query<{ taken: boolean }>('select pg_try_advisory_lock($1) as taken', [WATCH_LOCK]);
-  if (!result.rows[0]?.taken) {
+  let taken: boolean | undefined;
+  try {
+    const { rows } = await client.query<{ taken: boolean }>('select pg_try_advisory_lock($1) as taken', [WATCH_LOCK]);
+    taken = rows[0]?.taken;
+  } catch (error) {
+    client.release(true);
+    throw error;
+  }
+  if (!taken) {
     client.release();
     return undefined;
   }
   // The lock lives as long as its connection: when that dies, another server may have taken the watch already.
+  let over = false;
   const ended = () => {
+    over = true;
     client.release(true);
     lost();
   };
   client.once('end', ended);
   return {
     async release() {
+      if (over) return;
       client.off('end', ended);
       await client.query('select pg_advisory_unlock($1)', [WATCH_LOCK]).catch(() => undefined);
       client.release();

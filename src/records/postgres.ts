@@ -11,6 +11,10 @@ const types: pg.CustomTypesConfig = {
   }) as typeof pg.types.getTypeParser,
 };
 
+/** How often an open pool asks whether the server is still there, and how long it waits for that, ms. */
+const PULSE_EVERY_MS = 10_000;
+const PULSE_WAIT_MS = 5000;
+
 export function openPool(url: string): pg.Pool {
   const pool = new pg.Pool({
     connectionString: url,
@@ -23,5 +27,45 @@ export function openPool(url: string): pg.Pool {
   // A connection that dies, idle or in use, must not take the process with it: the next query opens another.
   pool.on('error', () => {});
   pool.on('connect', (client) => client.on('error', () => {}));
+  letGoOfTheDead(pool, url);
   return pool;
+}
+
+/**
+ * A network that swallows everything tells nobody: a query on it would wait for a quarter of an hour. While connections are in use a second
+ * one asks every 10 s; where it hears nothing they are cut, so that what waits on them fails and is told.
+ */
+function letGoOfTheDead(pool: pg.Pool, url: string): void {
+  const open = new Set<pg.Client>();
+  pool.on('connect', (client) => open.add(client as pg.PoolClient & pg.Client));
+  pool.on('remove', (client) => open.delete(client as pg.PoolClient & pg.Client));
+  let asking = false;
+  const timer = setInterval(async () => {
+    if (pool.ended) return clearInterval(timer);
+    if (asking || pool.totalCount === pool.idleCount) return;
+    asking = true;
+    if (!(await answers(url))) for (const client of open) client.connection.stream.destroy();
+    asking = false;
+  }, PULSE_EVERY_MS);
+  timer.unref();
+}
+
+/** Whether a server is there: one that refuses, because it is full or starting, is. */
+async function answers(url: string): Promise<boolean> {
+  const client = new pg.Client({
+    connectionString: url,
+    connectionTimeoutMillis: PULSE_WAIT_MS,
+    query_timeout: PULSE_WAIT_MS,
+    application_name: 'stillwinter-pulse',
+  });
+  client.on('error', () => {});
+  try {
+    await client.connect();
+    await client.query('select 1');
+    return true;
+  } catch (error) {
+    return error instanceof pg.DatabaseError;
+  } finally {
+    client.connection.stream.destroy();
+  }
 }

@@ -67,10 +67,15 @@ export function createApp(options: AppOptions): Api {
   return api;
 }
 
+/** When to ask again a database that is away, s. */
+const AWAY_RETRY_S = 10;
+
 function refused(http: Parameters<Parameters<Api['onError']>[0]>[1], error: unknown): Response {
   const problem = problemDetails(error);
   const headers: Record<string, string> = { 'content-type': 'application/problem+json' };
-  if (error instanceof Refusal && error.retryAfterS !== undefined) headers['retry-after'] = String(error.retryAfterS);
+  const retryAfterS = error instanceof Refusal ? error.retryAfterS : undefined;
+  const away = problem.type === '/problems/database-away' ? AWAY_RETRY_S : undefined;
+  if (retryAfterS ?? away) headers['retry-after'] = String(retryAfterS ?? away);
   return http.body(JSON.stringify(problem), problem.status as 400, headers);
 }
 

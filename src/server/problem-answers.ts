@@ -67,6 +67,10 @@ export function problemDetails(error: unknown): ProblemDetails {
   return details(known, say(`server.problem.${known}`), []);
 }
 
+/** Of Node, and of PostgreSQL: shutting down or starting, lost, full, and a database that takes no connections just now. */
+const AWAY_CODE =
+  /^(ECONNREFUSED|ECONNRESET|ETIMEDOUT|EPIPE|EHOSTUNREACH|EHOSTDOWN|ENETUNREACH|ENOTFOUND|EAI_AGAIN|57P0[1235]|08|53300|55000)/;
+
 /** Troubles of disk and network that a keeper can do something about. */
 function trouble(error: unknown): DiskTrouble | 'database-away' | 'unexpected' {
   const ofDisk = diskTrouble(error);
@@ -74,8 +78,10 @@ function trouble(error: unknown): DiskTrouble | 'database-away' | 'unexpected' {
   const code = String((error as { code?: unknown } | undefined)?.code ?? '');
   const message = error instanceof Error ? error.message : '';
   if (
-    /^(ECONNREFUSED|ECONNRESET|ETIMEDOUT|EPIPE|57P0[123]|08)/.test(code) ||
-    /^(Connection terminated|timeout exceeded when trying to connect)/.test(message)
+    AWAY_CODE.test(code) ||
+    /^(Connection terminated|timeout exceeded when trying to connect|Client has encountered a connection error)/.test(
+      message,
+    )
   )
     return 'database-away';
   return 'unexpected';

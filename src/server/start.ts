@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { createServer } from 'node:https';
 import type { AddressInfo } from 'node:net';
 import { join, resolve } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
 import { serve } from '@hono/node-server';
 import { peopleExist } from '../access/people.ts';
 import { backupFolder, newestGoodBackup } from '../records/backup.ts';
@@ -51,6 +52,7 @@ export interface RunningServer {
 }
 
 const DEFAULT_PORT = 8190;
+const START_AGAIN_MS = 10_000;
 const LOOPBACK_HOSTS = new Set(['127.0.0.1', 'localhost', '::1']);
 
 /**
@@ -96,10 +98,11 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     );
     const [open, cared] = [database, care];
     // The screens answer while the watch is still being taken up.
-    const outside = startOutside(database, outsides, nowMs, onFault);
-    outside.then((started) => {
-      context.outside = started.state;
-    }, onFault);
+    const given = new AbortController();
+    const outside = untilStarted(() => startOutside(open, outsides, nowMs, onFault), onFault, given.signal);
+    void outside.then((started) => {
+      if (started) context.outside = started.state;
+    });
     return {
       host,
       port: address.port,
@@ -112,7 +115,8 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
           if ('closeAllConnections' in server) setTimeout(() => server.closeAllConnections(), 500).unref();
         });
         await cared.stop();
-        await (await outside.catch(() => undefined))?.stop();
+        given.abort();
+        await (await outside)?.stop();
         await open.close();
         log.close();
         unlock();
@@ -136,6 +140,23 @@ async function opened(dataFolder: string, databaseUrl: string | undefined): Prom
     if (!damaged) throw error;
     throw new RecordProblem('database-damaged', damagedSentence(newestGoodBackup(backupFolder(dataFolder))?.file));
   }
+}
+
+/** Starts again after a while when a start fails: a disk or a database that is away must not end the watch for good. */
+async function untilStarted<T>(
+  start: () => Promise<T>,
+  onFault: (error: unknown) => void,
+  given: AbortSignal,
+): Promise<T | undefined> {
+  while (!given.aborted) {
+    try {
+      return await start();
+    } catch (error) {
+      onFault(error);
+      await pause(START_AGAIN_MS, undefined, { signal: given }).catch(() => {});
+    }
+  }
+  return undefined;
 }
 
 /** The certificate and key of local HTTPS; throws Refusal where there are none yet. */

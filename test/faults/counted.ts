@@ -16,6 +16,7 @@ export type Fault =
   | 'clock-back'
   | 'one-folder'
   | 'database-away'
+  | 'database-away-a-minute'
   | 'broker-killed'
   | 'intake-killed';
 
