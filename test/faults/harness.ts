@@ -78,6 +78,7 @@ export async function killRounds(folder: string, rounds: number, random: () => n
   let acknowledged = 0;
   let lost = 0;
   let unsound = 0;
+  let made = 0;
   const START_MS = Date.parse('2026-01-01T00:00:00Z');
   let server = await serverProcess(folder);
   await furnish(server.address);
@@ -119,9 +120,10 @@ export async function killRounds(folder: string, rounds: number, random: () => n
     server = await serverProcess(folder);
     acknowledged += entries.length + readings.length;
     lost += await missing(server.address, entries, readings);
+    made += 1;
   }
   await kill(server);
-  return { rounds, acknowledged, lost, unsound };
+  return { rounds: made, acknowledged, lost, unsound };
 }
 
 async function missing(address: string, entries: readonly string[], readings: readonly string[]): Promise<number> {
