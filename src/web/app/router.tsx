@@ -74,6 +74,11 @@ const routes = [
   }),
   createRoute({
     getParentRoute: () => at,
+    path: '/places/$placeId',
+    component: lazyRouteComponent(() => import('../builder/edit-place.tsx'), 'EditPlace'),
+  }),
+  createRoute({
+    getParentRoute: () => at,
     path: '/places/boxes/$boxId',
     component: lazyRouteComponent(() => import('../builder/builder.tsx'), 'SavedBuild'),
   }),

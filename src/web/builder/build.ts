@@ -7,7 +7,7 @@ import type {
   ShellDescription,
 } from '../../heat/description.ts';
 import type { MaterialId } from '../../heat/materials.ts';
-import type { Day } from '../../measure/day.ts';
+import { addDays, type Day, daysBetween } from '../../measure/day.ts';
 
 /** The walls a keeper can make an outer box of, and what is sold of each, mm. */
 export const wallMaterials = [
@@ -59,7 +59,7 @@ export const refrigeratorSizes = ['table-top', 'under-counter', 'tall'] as const
 
 export const facings = [0, 45, 90, 135, 180, 225, 270, 315] as const;
 export const holeDiameters = [4, 6, 8, 10, 12, 15, 20] as const;
-const BOTTLE_LITRES = 1.5;
+export const BOTTLE_LITRES = 1.5;
 
 /** What the builder's sentence moves: one build, in the words it is told in. */
 export interface Build {
@@ -95,6 +95,15 @@ export interface Build {
   readonly doorsPerDay: number;
   readonly fromDay: Day;
   readonly toDay: Day;
+}
+
+/** Eleven weeks around the coldest time: about three weeks before to eight weeks after the shortest day. */
+export function usualSleep(today: Day, latitudeDeg: number): [Day, Day] {
+  const place = latitudeDeg >= 0 ? '-11-30' : '-05-31';
+  const year = Number(today.slice(0, 4));
+  const thisYears = `${year}${place}`;
+  const from = daysBetween(thisYears, today) > 60 ? `${year + 1}${place}` : thisYears;
+  return [addDays(from, 1), addDays(from, 78)];
 }
 
 export const firstBuild = (fromDay: Day, toDay: Day): Build => ({
@@ -210,6 +219,33 @@ export function boxOf(build: Build): BoxDescription {
     shells: [outer, inner],
     ...(build.bottles > 0 ? { ballast: [{ bottles: build.bottles, litresEach: BOTTLE_LITRES, shell: 0 }] } : {}),
     ...within,
+  };
+}
+
+/**
+ * A saved box after its sentence has moved from `from` to `to`: each part whose words stayed is kept as it was saved, to the millimetre.
+ * What a dry run taught holds for the shells it was run with.
+ */
+export function savedBox(before: BoxDescription, from: Build, to: Build): BoxDescription {
+  const [was, is] = [boxOf(from), boxOf(to)];
+  const stays = (part: 'shells' | 'bedding' | 'ballast' | 'animal' | 'probe') =>
+    JSON.stringify(was[part]) === JSON.stringify(is[part]);
+  const kept = <P extends 'bedding' | 'ballast' | 'animal' | 'probe'>(part: P): Partial<Pick<BoxDescription, P>> => {
+    const value = stays(part) ? (before[part] ?? is[part]) : is[part];
+    return value === undefined ? {} : ({ [part]: value } as Partial<Pick<BoxDescription, P>>);
+  };
+  const shells = is.shells.map((shell, index) => {
+    const { lid, base } = before.shells[index] ?? {};
+    return { ...shell, ...(lid ? { lid } : {}), ...(base ? { base } : {}) };
+  });
+  return {
+    shells: stays('shells') ? before.shells : shells,
+    ...kept('bedding'),
+    ...kept('ballast'),
+    ...kept('animal'),
+    ...kept('probe'),
+    ...(before.stands ? { stands: before.stands } : {}),
+    ...(stays('shells') && before.tuning ? { tuning: before.tuning } : {}),
   };
 }
 

@@ -3,7 +3,6 @@ import { useMemo, useState } from 'react';
 import { v7 as uuidv7 } from 'uuid';
 import { checkBoxInPlace } from '../../heat/check.ts';
 import type { BoxDescription } from '../../heat/description.ts';
-import { addDays, type Day, daysBetween } from '../../measure/day.ts';
 import type { BoxRecord, PlaceRecord } from '../../schema/housing.ts';
 import { say } from '../../wording/say.ts';
 import { useDraft } from '../data/draft.ts';
@@ -13,7 +12,7 @@ import { Answered, Trouble } from '../parts/state.tsx';
 import { Empty } from '../parts/text.tsx';
 import { Advice } from './advice.tsx';
 import { Air } from './air.tsx';
-import { atPlace, type Build, buildFrom, firstBuild } from './build.ts';
+import { atPlace, type Build, boxOf, buildFrom, firstBuild, savedBox, usualSleep } from './build.ts';
 import { Comparison, type Kept } from './comparison.tsx';
 import { ForecastView } from './forecast-view.tsx';
 import { ReadingsLack } from './read-cover.tsx';
@@ -23,15 +22,6 @@ import { Section } from './section.tsx';
 import { Sentence } from './sentence.tsx';
 import { useForecast } from './use-forecast.ts';
 import { useThread, useThreads } from './use-worker.ts';
-
-/** Eleven weeks around the coldest time: about three weeks before to eight weeks after the shortest day. */
-function usualSleep(today: Day, latitudeDeg: number): [Day, Day] {
-  const place = latitudeDeg >= 0 ? '-11-30' : '-05-31';
-  const year = Number(today.slice(0, 4));
-  const thisYears = `${year}${place}`;
-  const from = daysBetween(thisYears, today) > 60 ? `${year + 1}${place}` : thisYears;
-  return [addDays(from, 1), addDays(from, 78)];
-}
 
 export function NewBuild() {
   const group = useGroup();
@@ -105,7 +95,9 @@ function Builder({ draft, initial, places: records, known, asSaved }: BuilderPro
   const worker = useThread(start);
   const [kept, setKept] = useState<readonly Kept[]>([]);
   const navigate = useNavigate();
-  const question = questionOf(build, places, asSaved);
+  const box =
+    asSaved ?? (known ? savedBox(known.description as unknown as BoxDescription, initial, build) : boxOf(build));
+  const question = questionOf(build, places, box);
   const cold = question.place.kind === 'refrigerator';
   const tooLarge = checkBoxInPlace(question.box, question.place).length > 0;
   const { forecast, tooFew, refused } = useForecast(tooLarge ? undefined : worker, question);
@@ -177,6 +169,7 @@ function Builder({ draft, initial, places: records, known, asSaved }: BuilderPro
         build={build}
         places={records}
         known={known}
+        box={box}
         onSaved={() => {
           forget();
           void navigate({ to: '/places' });

@@ -42,7 +42,12 @@ export function Places() {
               return (
                 <section key={place.id} aria-labelledby={`place-${place.id}`}>
                   <h2 id={`place-${place.id}`}>{place.name}</h2>
-                  <EntryTools kind="place" record={place} what={place.name} />
+                  <EntryTools kind="place" record={place} what={place.name}>
+                    <Link to="/places/$placeId" params={{ placeId: place.id }} className="button">
+                      {say('web.places.rebuild')}
+                      <span className="unseen">: {place.name}</span>
+                    </Link>
+                  </EntryTools>
                   {here.length === 0 ? <p className="soft">{say('web.places.noBoxes')}</p> : null}
                   <ul className="lines">
                     {here.map((box) => {
@@ -70,7 +75,12 @@ export function Places() {
                           {mayWrite ? (
                             <StayForm box={box} placeId={place.id} stay={stay} animals={thoseHere(animals)} />
                           ) : null}
-                          <EntryTools kind="box" record={box} what={box.name} />
+                          <EntryTools kind="box" record={box} what={box.name}>
+                            <Link to="/places/boxes/$boxId" params={{ boxId: box.id }} className="button">
+                              {say('web.places.rebuild')}
+                              <span className="unseen">: {box.name}</span>
+                            </Link>
+                          </EntryTools>
                         </li>
                       );
                     })}

@@ -1,23 +1,26 @@
 import { type FormEvent, useMemo, useState } from 'react';
 import { v7 as uuidv7 } from 'uuid';
+import type { BoxDescription } from '../../heat/description.ts';
 import type { BoxRecord, PlaceRecord } from '../../schema/housing.ts';
 import { say } from '../../wording/say.ts';
 import { ask, type ProblemError } from '../data/client.ts';
+import { saveEntry } from '../data/entries.ts';
 import { readAgain } from '../data/queries.ts';
 import { errorAt, Field } from '../parts/field.tsx';
 import { Trouble } from '../parts/state.tsx';
-import { type Build, boxOf, placeOf } from './build.ts';
+import { type Build, placeOf } from './build.ts';
 import { wordFor } from './words.ts';
 
 interface SaveProps {
   readonly build: Build;
   readonly places: readonly PlaceRecord[];
   readonly known: BoxRecord | undefined;
+  readonly box: BoxDescription;
   readonly onSaved: () => void;
 }
 
 /** Keeps the box, and the place too when it is a new one. */
-export function SaveBuild({ build, places, known, onSaved }: SaveProps) {
+export function SaveBuild({ build, places, known, box, onSaved }: SaveProps) {
   const ids = useMemo(() => ({ box: known?.id ?? uuidv7(), place: uuidv7() }), [known]);
   const [name, setName] = useState(known?.name ?? build.name);
   const [placeName, setPlaceName] = useState('');
@@ -42,10 +45,10 @@ export function SaveBuild({ build, places, known, onSaved }: SaveProps) {
         id: ids.box,
         name: name.trim(),
         placeId: place?.id ?? ids.place,
-        description: boxOf(build),
+        description: box,
         ...(known?.revision ? { revision: known.revision } : {}),
       };
-      if (known) await ask(`boxes/${known.id}`, { method: 'PUT', body });
+      if (known) await saveEntry('box', body);
       else await ask('boxes', { method: 'POST', body });
       await readAgain('places', 'boxes');
       onSaved();

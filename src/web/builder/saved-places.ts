@@ -2,7 +2,7 @@ import type { BoxDescription, PlaceDescription } from '../../heat/description.ts
 import { addDays, daysBetween } from '../../measure/day.ts';
 import type { PlaceRecord } from '../../schema/housing.ts';
 import { say } from '../../wording/say.ts';
-import { atPlace, type Build, bottlesFor, boxOf, inRefrigerator, litresOf, placeOf, placePresets } from './build.ts';
+import { atPlace, type Build, bottlesFor, inRefrigerator, litresOf, placeOf, placePresets } from './build.ts';
 import type { ConfirmedBuild, PlaceOffered, Question } from './forecast.worker.ts';
 import { wordFor } from './words.ts';
 
@@ -17,11 +17,11 @@ export interface SavedPlace {
 export const described = (places: readonly PlaceRecord[]): SavedPlace[] =>
   places.map(({ id, name, description }) => ({ id, name, description: description as unknown as PlaceDescription }));
 
-export function questionOf(build: Build, places: readonly SavedPlace[], asSaved?: BoxDescription): Question {
+export function questionOf(build: Build, places: readonly SavedPlace[], box: BoxDescription): Question {
   const saved = places.find((one) => one.id === build.placeId);
   return {
     place: saved?.description ?? placeOf(build),
-    box: asSaved ?? boxOf(build),
+    box,
     sleep: { from: build.fromDay.slice(5), days: daysBetween(build.fromDay, build.toDay) },
   };
 }

@@ -1,5 +1,12 @@
+import { figure } from '../../measure/figures.ts';
 import { type MessageKey, say } from '../../wording/say.ts';
 import type { Build, beddings, fills, wallMaterials } from './build.ts';
+
+/** A size with as many decimals as it has, at most so many: 14, 102.5. */
+export const sized = (value: number, most = 1): string => {
+  const digits = [0, 1, 2].find((one) => one >= most || Math.abs(value - Number(value.toFixed(one))) < 1e-9) ?? most;
+  return figure(value, digits);
+};
 
 /** What a keeper calls the things a box and a place are made of. */
 export const wordFor = {

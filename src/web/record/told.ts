@@ -1,10 +1,11 @@
+import type { BoxDescription, PlaceDescription } from '../../heat/description.ts';
 import { dayInZone } from '../../measure/zone.ts';
 import type { Animal } from '../../schema/animal.ts';
 import type { DiaryEntry } from '../../schema/diary.ts';
 import type { Examination } from '../../schema/examination.ts';
 import type { GutWarmth } from '../../schema/gut-warmth.ts';
 import type { HealthEvent } from '../../schema/health-event.ts';
-import type { BoxRecord } from '../../schema/housing.ts';
+import type { BoxRecord, PlaceRecord } from '../../schema/housing.ts';
 import type { Measurement } from '../../schema/measurement.ts';
 import type { Photograph } from '../../schema/photograph.ts';
 import type { Stay } from '../../schema/stay.ts';
@@ -18,6 +19,7 @@ import { useFigures } from '../data/group.ts';
 import { useAnswer } from '../data/queries.ts';
 import { sayDayYear, sayInstant } from '../parts/dates.ts';
 import { sayMessage } from '../parts/text.tsx';
+import { tellBox, tellPlace } from './told-housing.ts';
 
 const withNote = (text: string, note: string | undefined) => (note ? `${text}: ${note}` : text);
 
@@ -101,6 +103,14 @@ export function useTold(animalId?: string) {
         return [withNote(`${one.name}, ${about(one, figures.today)}`, rest || undefined), left]
           .filter(Boolean)
           .join('. ');
+      }
+      case 'place': {
+        const one = record as PlaceRecord;
+        return `${one.name}, ${tellPlace(one.description as unknown as PlaceDescription, figures.temperature)}`;
+      }
+      case 'box': {
+        const one = record as BoxRecord;
+        return `${one.name}, ${tellBox(one.description as unknown as BoxDescription)}`;
       }
       default:
         return (record as { name: string }).name;
