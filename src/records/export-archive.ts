@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { say } from '../wording/say.ts';
 import { EXPORT_FORMAT, EXPORT_VERSION, type ExportFormat, notAnExport, sha256 } from './export.ts';
 import { RecordProblem } from './problem.ts';
+import { sumOf, textPieces } from './zip-parts.ts';
 
 /** An archive may hold this much unpacked, in this many files: more is a trap, not an export. */
 const MOST_BYTES = 2_000_000_000;
@@ -10,8 +11,11 @@ const MOST_FILES = 20_000;
 /** Records shrink to a tenth or so; what shrinks to less than a two-hundredth, and is large, is a trap too. */
 const MOST_SHRUNK = 200;
 const ALWAYS_FINE_BYTES = 20_000_000;
-/** A text longer than this cannot be held in one piece. */
+/** A text longer than this cannot be held in one piece; readings are read piece by piece. */
 const MOST_BYTES_OF_ONE = 500_000_000;
+
+/** Name of a part with the readings of one probe, and the probe in it. */
+export const READINGS = /^readings\/([0-9a-f-]{36})\.csv$/;
 
 // Loose: a newer version may say more, and is told apart by its number.
 const formatSchema = z.looseObject({
@@ -26,20 +30,30 @@ export interface ExportArchive {
   readonly format: ExportFormat;
   /** The text of one part, which must match its checksum. Throws RecordProblem. */
   part(name: string): string;
+  /** Throws RecordProblem where a part does not match its checksum. */
+  check(name: string): Promise<void>;
+  /** A part in pieces of whole lines, for one that is too long to be held; `check` it first. Throws RecordProblem. */
+  pieces(name: string): AsyncIterable<string>;
 }
 
 /** Opens an export. Throws RecordProblem when it is none, is a trap, or comes from a newer version. */
 export function openArchive(archive: Uint8Array): ExportArchive {
   const files = sizesOf(archive);
   const format = formatOf(textOf(archive, files, 'format.json'));
+  const compare = (name: string, sum: string) => {
+    if (sum === format.parts.find((part) => part.name === name)?.sha256) return;
+    const what = say('records.exportSum', { name });
+    throw new RecordProblem('invalid', what, [{ where: name, what }]);
+  };
   return {
     format,
     part(name) {
       const content = textOf(archive, files, name);
-      if (sha256(content) === format.parts.find((part) => part.name === name)?.sha256) return content;
-      const what = say('records.exportSum', { name });
-      throw new RecordProblem('invalid', what, [{ where: name, what }]);
+      compare(name, sha256(content));
+      return content;
     },
+    check: async (name) => compare(name, await sumOf(archive, name)),
+    pieces: (name) => textPieces(archive, name),
   };
 }
 
@@ -52,7 +66,7 @@ function sizesOf(archive: Uint8Array): Map<string, number> {
       filter: (file) => {
         sizes.set(file.name, file.originalSize);
         total += file.originalSize;
-        largest = Math.max(largest, file.originalSize);
+        if (!READINGS.test(file.name)) largest = Math.max(largest, file.originalSize);
         return false;
       },
     });

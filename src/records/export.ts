@@ -108,8 +108,8 @@ export async function exportGroup(
     ),
   );
   for (const probe of await probesOf(database, asked)) {
-    const { text, rows } = await readingsCsv(database, probe.number);
-    add(`readings/${probe.probeId}.csv`, rows, text);
+    const name = `readings/${probe.probeId}.csv`;
+    parts.push({ name, ...(await zip.pieces(name, readingsCsv(database, probe.number))) });
   }
   zip.file('schema.json', JSON.stringify(schemas(), null, 1));
   zip.file('READ ME.txt', say('records.exportReadMe'));
@@ -141,6 +141,20 @@ function archive(write: (chunk: Uint8Array) => void) {
       zip.add(entry);
       entry.push(encoder.encode(text), true);
     },
+    /** Packs a text as it comes, for one that is too long to be held. */
+    async pieces(name: string, texts: AsyncIterable<{ text: string; rows: number }>) {
+      const entry = new ZipDeflate(name, { level: 6 });
+      zip.add(entry);
+      const sum = createHash('sha256');
+      let rows = 0;
+      for await (const piece of texts) {
+        sum.update(piece.text);
+        rows += piece.rows;
+        entry.push(encoder.encode(piece.text));
+      }
+      entry.push(new Uint8Array(), true);
+      return { rows, sha256: sum.digest('hex') };
+    },
     end: () => zip.end(),
   };
 }
@@ -154,9 +168,10 @@ function csvOf(rows: readonly Row[]): string {
   return [columns.map(csvCell).join(','), ...lines, ''].join('\r\n');
 }
 
-async function readingsCsv(database: Database, probe: number): Promise<{ text: string; rows: number }> {
-  const lines = ['at,tempC,humidity,quality,source'];
-  const page = 50_000;
+/** Readings of one probe as CSV, page by page. */
+async function* readingsCsv(database: Database, probe: number): AsyncGenerator<{ text: string; rows: number }> {
+  yield { text: 'at,tempC,humidity,quality,source\r\n', rows: 0 };
+  const page = 5000;
   for (let after = -1; ; ) {
     const rows = await database.kysely
       .selectFrom('readings')
@@ -166,11 +181,11 @@ async function readingsCsv(database: Database, probe: number): Promise<{ text: s
       .orderBy('atMs')
       .limit(page)
       .execute();
+    let text = '';
     for (const row of rows)
-      lines.push(
-        `${new Date(row.atMs).toISOString()},${row.tempC},${row.humidity ?? ''},${QUALITY_CODES[row.quality]},${SOURCE_CODES[row.source]}`,
-      );
-    if (rows.length < page) return { text: `${lines.join('\r\n')}\r\n`, rows: lines.length - 1 };
+      text += `${new Date(row.atMs).toISOString()},${row.tempC},${row.humidity ?? ''},${QUALITY_CODES[row.quality]},${SOURCE_CODES[row.source]}\r\n`;
+    yield { text, rows: rows.length };
+    if (rows.length < page) return;
     after = rows.at(-1)!.atMs;
   }
 }

@@ -2,6 +2,7 @@ import { readingSchema } from '../schema/reading.ts';
 import { announce } from './announce.ts';
 import type { Database } from './database.ts';
 import { notAnExport } from './export.ts';
+import type { ExportArchive } from './export-archive.ts';
 import { RecordProblem } from './problem.ts';
 import { QUALITY_CODES, SOURCE_CODES, storeReadings } from './reading-store.ts';
 import { instantProblem, probeNumber } from './readings.ts';
@@ -20,11 +21,20 @@ interface ReadingLine {
   source: string;
 }
 
-/** One line object, filled anew for each line after the heading: a part may hold millions. */
-function* linesOf(text: string): Generator<ReadingLine> {
-  const line: ReadingLine = { number: 1, at: '', tempC: '', humidity: '', quality: '', source: '' };
-  const heading = text.indexOf('\r\n');
-  for (let from = heading < 0 ? text.length : heading + 2; from < text.length; ) {
+/** Does something with every line after the heading. The line is one object filled anew each time: a part may hold millions. */
+async function eachLine(archive: ExportArchive, name: string, use: (line: ReadingLine) => void | Promise<void>) {
+  const line: ReadingLine = { number: 0, at: '', tempC: '', humidity: '', quality: '', source: '' };
+  for await (const text of archive.pieces(name))
+    for (const { number } of linesOf(text, line)) {
+      if (number === 1) continue;
+      const waiting = use(line);
+      if (waiting) await waiting;
+    }
+}
+
+/** Fills the line with each line of a text, counting on. */
+function* linesOf(text: string, line: ReadingLine): Generator<ReadingLine> {
+  for (let from = 0; from < text.length; ) {
     const found = text.indexOf('\r\n', from);
     const end = found < 0 ? text.length : found;
     let start = from;
@@ -47,9 +57,15 @@ function* linesOf(text: string): Generator<ReadingLine> {
 }
 
 /** Checks every line of a part with readings without keeping any; returns how many there are. Throws RecordProblem with the line. */
-export function checkReadings(name: string, probeId: string, text: string, nowMs: number): number {
+export async function checkReadings(
+  archive: ExportArchive,
+  name: string,
+  probeId: string,
+  nowMs: number,
+): Promise<number> {
   let count = 0;
-  for (const { number, at, tempC, humidity, quality, source } of linesOf(text)) {
+  await archive.check(name);
+  await eachLine(archive, name, ({ number, at, tempC, humidity, quality, source }) => {
     const checked = readingSchema.safeParse({
       probeId,
       at,
@@ -62,12 +78,17 @@ export function checkReadings(name: string, probeId: string, text: string, nowMs
     const what = instantProblem(Date.parse(at), nowMs);
     if (what !== undefined) throw new RecordProblem('invalid', what, [{ where: `${name}, ${number}`, what }]);
     count += 1;
-  }
+  });
   return count;
 }
 
 /** Stores the readings of a part that checkReadings let pass, each once, through one block of rows. Returns how many were new. */
-export async function takeReadings(database: Database, probeId: string, text: string): Promise<number> {
+export async function takeReadings(
+  database: Database,
+  archive: ExportArchive,
+  name: string,
+  probeId: string,
+): Promise<number> {
   const probe = await probeNumber(database, probeId);
   // No reading, no number.
   if (probe === undefined) return 0;
@@ -78,7 +99,7 @@ export async function takeReadings(database: Database, probeId: string, text: st
     taken += await storeReadings(database, rows);
     count = 0;
   };
-  for (const line of linesOf(text)) {
+  await eachLine(archive, name, (line) => {
     let row = rows[count];
     if (!row) {
       row = { probe, atMs: 0, tempC: 0, humidity: null, quality: 0, source: 0 };
@@ -91,8 +112,8 @@ export async function takeReadings(database: Database, probeId: string, text: st
     row.source = (SOURCE_CODES as readonly string[]).indexOf(line.source);
     fromMs = Math.min(fromMs, row.atMs);
     count += 1;
-    if (count === ROWS_AT_ONCE) await store();
-  }
+    return count === ROWS_AT_ONCE ? store() : undefined;
+  });
   await store();
   if (taken > 0) announce(database, { kind: 'readings', probeIds: [probeId], fromMs });
   return taken;

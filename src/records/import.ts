@@ -6,7 +6,7 @@ import type { Database } from './database.ts';
 import type { Row } from './dump.ts';
 import { thingOf } from './entry-row.ts';
 import { BY_PROBE, EXPORTED, type ExportedTable, LIMITS_PART, notAnExport } from './export.ts';
-import { openArchive, parsed } from './export-archive.ts';
+import { openArchive, parsed, READINGS } from './export-archive.ts';
 import { checkReadings, takeReadings } from './import-readings.ts';
 import { ENTRY_KINDS } from './kinds.ts';
 import { limitProblem, takeLimits } from './limits.ts';
@@ -26,8 +26,6 @@ export interface ImportCount {
   readonly differing: number;
 }
 
-const READINGS = /^readings\/([0-9a-f-]{36})\.csv$/;
-
 /**
  * Takes an export in. Everything is checked before the first row is kept; the records then go in as one piece, and the readings after
  * them, each once. Taking the same export in again changes nothing. With `intoGroupId` the records join that group, so that one
@@ -38,7 +36,8 @@ export async function importExport(
   archive: Uint8Array,
   options: { readonly intoGroupId?: string; readonly nowMs: number },
 ): Promise<ImportCount[]> {
-  const { format, part } = openArchive(archive);
+  const opened = openArchive(archive);
+  const { format, part } = opened;
   if (format.animalId !== undefined && options.intoGroupId === undefined)
     throw new RecordProblem('invalid', say('records.exportNeedsGroup'));
   const tables = new Map<ExportedTable, Row[]>();
@@ -58,7 +57,7 @@ export async function importExport(
   });
   const probes = idsOf('probes');
   for (const { name, probeId } of readings) {
-    const count = checkReadings(name, probeId, part(name), options.nowMs);
+    const count = await checkReadings(opened, name, probeId, options.nowMs);
     if (!probes.has(probeId) || (count > 0 && (await isElsewhere(database, groupId, probeId))))
       throw new RecordProblem('invalid', say('records.noSuchProbe'), [
         { where: name, what: say('records.noSuchProbe') },
@@ -66,7 +65,7 @@ export async function importExport(
   }
   const counts = await takeRecords(database, tables, limits, groupId, groupId !== format.groupId);
   for (const { name, rows, probeId } of readings) {
-    const taken = await takeReadings(database, probeId, part(name));
+    const taken = await takeReadings(database, opened, name, probeId);
     counts.push({ part: name, rows, taken, differing: 0 });
   }
   await sumCorrectedHours(database.kysely);

@@ -274,6 +274,34 @@ describe('readings in an export', () => {
     }
   });
 
+  it.each([
+    ['say in the directory that they are smaller', (zip: Buffer, entry: number) => zip.writeUInt32LE(40, entry + 24)],
+    [
+      'say in the directory that they are larger',
+      (zip: Buffer, entry: number) => zip.writeUInt32LE(19_000_000, entry + 24),
+    ],
+    ['are packed in another way', (zip: Buffer, entry: number) => zip.writeUInt16LE(12, entry + 10)],
+    ['lie elsewhere', (zip: Buffer, entry: number) => zip.writeUInt32LE(4, entry + 42)],
+  ])('that %s are refused, and nothing stays', async (_, harm) => {
+    const archive = Buffer.from(await exported(database));
+    // In the directory at the end; before it the name stands at the file itself.
+    const entry = archive.lastIndexOf(lastPart(archive)) - 46;
+    harm(archive, entry);
+    const other = await freshDatabase('sqlite');
+    await expect(importExport(other, archive, { nowMs: NOW_MS })).rejects.toThrow('no export');
+    for (const table of ['groups', 'readings'] as const)
+      expect(await other.kysely.selectFrom(table).selectAll().execute()).toEqual([]);
+    await other.close();
+  });
+
+  it('with a line that never ends are refused', async () => {
+    const archive = await exported(database);
+    const endless = rewritten(archive, lastPart(archive), (text) => text + '5'.repeat(1_000_000));
+    const other = await freshDatabase('sqlite');
+    await expect(importExport(other, endless, { nowMs: NOW_MS })).rejects.toThrow('no export');
+    await other.close();
+  });
+
   it('with a last line in order go in with it, ended or not', async () => {
     const archive = await exported(database);
     const name = lastPart(archive);
