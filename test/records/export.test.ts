@@ -196,6 +196,9 @@ describe('limits of stays in an export', () => {
     const there = await limitsOf(other, { ...scope, groupId: GROUP.id }, second);
     expect(there).toEqual(await limitsOf(database, scope, second));
     expect(there.limits).toEqual([{ ruleId: 'under-3', limit: 3.5 }]);
+    // Who set it goes along by name: the people themselves stay.
+    expect(there.changes.map((one) => [one.by, one.direction])).toEqual([['Ada', 'tighter']]);
+    expect(await other.kysely.selectFrom('people').select('id').execute()).toEqual([]);
     await other.close();
   });
 

@@ -6,6 +6,8 @@ import { PGliteDialect } from 'kysely';
 import pg from 'pg';
 import { type Database, kyselyOn, openDatabase } from '../../src/records/database.ts';
 import { migrate } from '../../src/records/migrate.ts';
+import { migrations } from '../../src/records/migrations/index.ts';
+import { ImmediateSqliteDialect, openSqlite } from '../../src/records/sqlite.ts';
 
 /** Where the same tests run: SQLite in a file, and PostgreSQL: the server named by STILLWINTER_TEST_POSTGRES_URL, else one inside the process. */
 export const STORES = ['sqlite', 'postgres'] as const;
@@ -16,6 +18,16 @@ export async function freshDatabase(store: Store): Promise<Database> {
   if (store === 'sqlite') return onSqlite();
   const url = process.env.STILLWINTER_TEST_POSTGRES_URL;
   return url ? onServer(url) : inProcess();
+}
+
+/** A database as an older version made it, with the first so many steps of the schema; migrate() brings it up to date. */
+export async function olderDatabase(store: Store, steps: number): Promise<Database> {
+  const sqlite = store === 'sqlite' ? openSqlite(':memory:') : undefined;
+  const kysely = kyselyOn(
+    sqlite ? new ImmediateSqliteDialect(sqlite) : new PGliteDialect({ pglite: await PGlite.create() }),
+  );
+  await migrate(kysely, store, migrations.slice(0, steps));
+  return { kind: store, kysely, ...(sqlite ? { sqlite } : {}), close: () => kysely.destroy() };
 }
 
 async function onSqlite(): Promise<Database> {

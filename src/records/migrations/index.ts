@@ -9,6 +9,7 @@ import { gutWarmth } from './0008-gut-warmth.ts';
 import { batteries } from './0009-batteries.ts';
 import { batteryFlag } from './0010-battery-flag.ts';
 import { leaving } from './0011-leaving.ts';
+import { endsOfWokenStays } from './0012-ends-of-woken-stays.ts';
 import type { Migration } from './build.ts';
 
 /** Steps of the schema, in order. A step that has shipped is never edited: add another. */
@@ -24,4 +25,5 @@ export const migrations: readonly Migration[] = [
   batteries,
   batteryFlag,
   leaving,
+  endsOfWokenStays,
 ];
