@@ -1,4 +1,6 @@
 import { english } from '#wording';
+import { figure, type LengthUnit, type TemperatureUnit } from '../measure/figures.ts';
+import { celsiusToFahrenheit, mmToInches } from '../measure/units.ts';
 
 /** Keys of the catalogue. A plural is written as two keys, `…_one` and `…_other`, and asked for without the ending. */
 type Written = keyof typeof english;
@@ -27,9 +29,10 @@ export function say(key: MessageKey | Message, values?: Readonly<Record<string, 
     typeof key === 'string' ? { key, values } : key;
   const words = wordsOf(asked.key, asked.values ?? {});
   if (words === undefined) throw new RangeError(`The catalogue has no wording for "${asked.key}"`);
+  const told = inUnits(words, asked.values ?? {});
   return asked.values
-    ? words.replace(/\{\{(\w+)\}\}/g, (_, name: string) => String(asked.values?.[name] ?? ''))
-    : words;
+    ? told.replace(/\{\{(\w+)\}\}/g, (_, name: string) => inTheirUnit(asked.values?.[name] ?? ''))
+    : told;
 }
 
 function wordsOf(key: string, values: Values): string | undefined {
@@ -37,6 +40,56 @@ function wordsOf(key: string, values: Values): string | undefined {
     (typeof values.count === 'number' ? catalogue.get(`${key}_${plural.select(values.count)}`) : undefined) ??
     catalogue.get(key)
   );
+}
+
+/** What the reader measures in. */
+export interface ReaderUnits {
+  readonly temperatureUnit: TemperatureUnit;
+  readonly lengthUnit: LengthUnit;
+}
+
+let units: ReaderUnits = { temperatureUnit: 'C', lengthUnit: 'mm' };
+
+/** From now on what sentences hold of themselves ("at 5 to 8 °C", "{{wall}} mm") is said in these units: on a page, which has one reader. */
+export function speakIn({ temperatureUnit, lengthUnit }: ReaderUnits): void {
+  units = { temperatureUnit, lengthUnit };
+}
+
+/** The same during one piece of work that waits for nothing, such as drawing a paper for one group. */
+export function spokenIn<T>(reader: ReaderUnits, work: () => T): T {
+  const before = units;
+  speakIn(reader);
+  try {
+    return work();
+  } finally {
+    units = before;
+  }
+}
+
+const fahrenheit = (tempC: string) => figure(celsiusToFahrenheit(Number(tempC.replace('\u2212', '-'))));
+
+/** A value that is a temperature and nothing else: what the rooms of knowledge work out is in °C. */
+function inTheirUnit(value: string | number): string {
+  const written = units.temperatureUnit === 'F' ? /^(\u2212?\d+(?:\.(\d+))?)\u00a0°C$/.exec(String(value)) : null;
+  if (!written) return String(value);
+  const tempC = Number(written[1]?.replace('\u2212', '-'));
+  return `${figure(celsiusToFahrenheit(tempC), written[2]?.length ?? 0)}\u00a0°F`;
+}
+
+function inUnits(words: string, values: Values): string {
+  let told = words;
+  if (units.temperatureUnit === 'F')
+    told = told.replace(
+      /(\u2212?\d+(?:\.\d+)?)(?:( to | or | and )(\u2212?\d+(?:\.\d+)?))?([ \u00a0])°C/g,
+      (_, low: string, between: string | undefined, high: string, gap: string) =>
+        `${fahrenheit(low)}${between ? between + fahrenheit(high) : ''}${gap}°F`,
+    );
+  if (units.lengthUnit === 'in')
+    told = told.replace(/\{\{(\w+)\}\}([ \u00a0])mm\b/g, (written, name: string, gap: string) => {
+      const lengthMm = Number(values[name]);
+      return Number.isFinite(lengthMm) ? `${figure(mmToInches(lengthMm), 2).replace(/\.?0+$/, '')}${gap}in` : written;
+    });
+  return told;
 }
 
 /** Whether the catalogue can say this by now. */

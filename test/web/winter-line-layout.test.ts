@@ -26,6 +26,7 @@ function facts(lengths: readonly number[], more: Partial<WinterLineFacts> = {}):
     stages,
     weighIns: [],
     temperatures: [],
+    temperature: (tempC) => `${tempC} °C`,
     expected: [],
     band: { lowC: 3, highC: 8, lowLabel: '3 °C', highLabel: '8 °C' },
     notices: [],

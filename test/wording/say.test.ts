@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { english as first } from '../../src/wording/en/first.ts';
 import { english } from '../../src/wording/en/index.ts';
-import { canSay, type MessageKey, message, say } from '../../src/wording/say.ts';
+import { canSay, type MessageKey, message, say, spokenIn } from '../../src/wording/say.ts';
 
 const all: Readonly<Record<string, string>> = english;
 
@@ -33,6 +33,35 @@ describe('the catalogue', () => {
       expect(all[key.replace(/_one$/, '_other')], key).toBeDefined();
     for (const key of keys.filter((one) => one.endsWith('_other')))
       expect(all[key.replace(/_other$/, '_one')], key).toBeDefined();
+  });
+
+  it('says the temperatures written out in its sentences in the unit of the reader, and leaves what stands in values', () => {
+    const american = { temperatureUnit: 'F', lengthUnit: 'in' } as const;
+    const told = (key: MessageKey, values?: Record<string, string | number>) =>
+      spokenIn(american, () => say(key, values));
+    expect(told('winter.do.frost.1')).toBe('Carry the whole box to a place at 41 to 46 °F.');
+    expect(told('winter.do.frost.when')).toBe('At or near 32 °F, or falling fast.');
+    expect(told('winter.do.too-warm.when')).toBe('Over 46 °F for half a day, or over 50 °F.');
+    expect(told('web.section.wall', { thickness: 40, material: 'polystyrene', holes: 'at 5 °C' })).toBe(
+      '1.57 in polystyrene, at 5 °C',
+    );
+    const damp = { humidity: '90\u00a0%', times: '0.4', dew: '\u22122.5\u00a0°C' };
+    expect(told('air.humidity.damp', damp)).toContain('colder than 27.5\u00a0°F');
+    expect(say('winter.do.frost.1')).toBe('Carry the whole box to a place at 5 to 8 °C.');
+    expect(() => spokenIn(american, () => say('web.nonsense' as MessageKey))).toThrow(RangeError);
+    expect(say('winter.do.frost.when')).toBe('At or near 0 °C, or falling fast.');
+  });
+
+  it('leaves no temperature in °C to a reader of °F, but where the unit itself is the matter', () => {
+    const left = Object.keys(all).filter((key) =>
+      /\d[ \u00a0]°C/.test(
+        spokenIn({ temperatureUnit: 'F', lengthUnit: 'in' }, () =>
+          say(key.replace(/_(one|other)$/, '') as MessageKey, { count: key.endsWith('_one') ? 1 : 2 }),
+        ),
+      ),
+    );
+    expect(left).toEqual([]);
+    expect(Object.values(all).filter((text) => /\d[ \u00a0]°C/.test(text)).length).toBeGreaterThan(15);
   });
 
   it('holds the words of the first screen within the whole', () => {

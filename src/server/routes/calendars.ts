@@ -6,6 +6,7 @@ import {
   revokeCalendarLink,
   scopeByCalendarToken,
 } from '../../access/calendar-links.ts';
+import type { CalendarPlan } from '../../papers/calendar.ts';
 import type { Database } from '../../records/database.ts';
 import { list, type Scope } from '../../records/entries.ts';
 import { groupById } from '../../records/groups.ts';
@@ -13,7 +14,7 @@ import { ANIMAL } from '../../records/kinds.ts';
 import { listPlans } from '../../records/plans.ts';
 import { idSchema } from '../../schema/common.ts';
 import { calendarLinkSchema, newCalendarLinkSchema } from '../../schema/person.ts';
-import { say } from '../../wording/say.ts';
+import { say, spokenIn } from '../../wording/say.ts';
 import { type Api, route } from '../api.ts';
 import type { ServerContext } from '../context.ts';
 import { fileAnswer } from '../file-answer.ts';
@@ -84,10 +85,11 @@ export function calendarRoutes(api: Api, context: ServerContext): void {
 async function groupCalendar(database: Database, scope: Scope): Promise<string> {
   const group = await groupById(database, scope.groupId);
   const { calendarPlan } = await drawn.calendarView();
-  const plans = [];
+  const plans: CalendarPlan[] = [];
   for (const animal of await list(database, scope, ANIMAL)) {
     const plan = calendarPlan(animal, await listPlans(database, scope, animal.id), scope.nowMs);
     if (plan) plans.push(plan);
   }
-  return (await drawn.calendar()).calendarOf(say('papers.calendar.name', { group: group.name }), plans);
+  const { calendarOf } = await drawn.calendar();
+  return spokenIn(group, () => calendarOf(say('papers.calendar.name', { group: group.name }), plans));
 }

@@ -6,7 +6,7 @@ import { ANIMAL } from '../../records/kinds.ts';
 import { listPlans } from '../../records/plans.ts';
 import { idSchema } from '../../schema/common.ts';
 import { mayEverHibernate } from '../../tortoise/species.ts';
-import { type MessageKey, say } from '../../wording/say.ts';
+import { type MessageKey, say, spokenIn } from '../../wording/say.ts';
 import { type Api, type Asked, type Env, route } from '../api.ts';
 import type { ServerContext } from '../context.ts';
 import { fileAnswer } from '../file-answer.ts';
@@ -43,7 +43,8 @@ export function paperRoutes(api: Api, context: ServerContext): void {
     name: string,
     summary: string,
     query: Q,
-    draw: (records: AnimalRecords, asked: Ask<z.infer<Q>>) => Promise<Buffer>,
+    /** Gathers what is needed, and gives what draws it in one go, in the units of the group. */
+    ready: (records: AnimalRecords, asked: Ask<z.infer<Q>>) => Promise<() => Promise<Buffer>>,
   ): void =>
     route(
       api,
@@ -66,7 +67,8 @@ export function paperRoutes(api: Api, context: ServerContext): void {
           asked.params.id,
         );
         const title = `${records.animal.name} ${say(`papers.file.${name}` as MessageKey)}`;
-        return fileAnswer(await draw(records, asked as Ask<z.infer<Q>>), PDF, title, 'pdf');
+        const draw = await ready(records, asked as Ask<z.infer<Q>>);
+        return fileAnswer(await spokenIn(asked.who.group, draw), PDF, title, 'pdf');
       },
     );
 
@@ -74,13 +76,10 @@ export function paperRoutes(api: Api, context: ServerContext): void {
   paper('plan-sheet', 'The plan of the winter on paper', none, async (records) => {
     const { plan, revision, madeAt } = planned(records);
     const { name, species } = records.animal;
-    return (await drawn.planSheet()).planSheet({
-      animalName: name,
-      species: (await drawn.words()).speciesInWords(species),
-      plan,
-      revision,
-      madeAtMs: Date.parse(madeAt),
-    });
+    const { planSheet } = await drawn.planSheet();
+    const { speciesInWords } = await drawn.words();
+    const madeAtMs = Date.parse(madeAt);
+    return () => planSheet({ animalName: name, species: speciesInWords(species), plan, revision, madeAtMs });
   });
   paper(
     'box-label',
@@ -93,20 +92,25 @@ export function paperRoutes(api: Api, context: ServerContext): void {
       if (!plan.sleepDay || !mayEverHibernate(species))
         throw new Refusal('not-hibernating', say('papers.noLabel', { animal: name }));
       const portrait = await (await drawn.portrait()).portraitOf(database, scope, records);
-      const view = (await drawn.labelView()).labelView(records, originOf(http), scope.nowMs, portrait);
-      return (await drawn.label()).boxLabel(view, query.size);
+      const { labelView } = await drawn.labelView();
+      const { boxLabel } = await drawn.label();
+      return () => boxLabel(labelView(records, originOf(http), scope.nowMs, portrait), query.size);
     },
   );
-  paper('diary-sheet', 'The weekly sheet for the wall of the shed', none, async (records, { scope }) =>
-    (await drawn.diarySheet()).diarySheet((await drawn.diaryView()).diaryView(records, planned(records), scope.nowMs)),
-  );
+  paper('diary-sheet', 'The weekly sheet for the wall of the shed', none, async (records, { scope }) => {
+    const plan = planned(records);
+    const { diarySheet } = await drawn.diarySheet();
+    const { diaryView } = await drawn.diaryView();
+    return () => diarySheet(diaryView(records, plan, scope.nowMs));
+  });
   paper('vet-summary', 'The history of one animal on one page, for the vet', none, async (records, { scope }) => {
     const { stayReadings, verdictToday } = await drawn.records();
     const verdict = await verdictToday(database, scope, records);
     const { vetView } = await drawn.vetView();
     const portrait = await (await drawn.portrait()).portraitOf(database, scope, records);
-    const view = vetView(records, verdict, await stayReadings(database, scope, records), scope.nowMs, portrait);
-    return (await drawn.vetSummary()).vetSummary(view);
+    const readings = await stayReadings(database, scope, records);
+    const { vetSummary } = await drawn.vetSummary();
+    return () => vetSummary(vetView(records, verdict, readings, scope.nowMs, portrait));
   });
 
   route(
@@ -120,7 +124,7 @@ export function paperRoutes(api: Api, context: ServerContext): void {
       params: z.object({ id: idSchema }),
       file: 'text/calendar',
     },
-    async ({ params, scope }) => {
+    async ({ params, scope, who }) => {
       const animal = await read(database, scope, ANIMAL, params.id);
       const { calendarPlan } = await drawn.calendarView();
       const plan = calendarPlan(animal, await listPlans(database, scope, params.id), scope.nowMs);
@@ -128,8 +132,9 @@ export function paperRoutes(api: Api, context: ServerContext): void {
         const why = animal.leftOn === undefined ? 'papers.noPlan' : 'papers.left';
         throw new Refusal('not-found', say(why, { animal: animal.name }));
       }
+      const { calendarOf } = await drawn.calendar();
       return fileAnswer(
-        (await drawn.calendar()).calendarOf(animal.name, [plan]),
+        spokenIn(who.group, () => calendarOf(animal.name, [plan])),
         ICALENDAR,
         `${animal.name} ${say('papers.file.calendar')}`,
         'ics',
@@ -146,8 +151,11 @@ export function paperRoutes(api: Api, context: ServerContext): void {
       summary: 'The handout for the workshop: what is normal, what to do',
       file: PDF,
     },
-    async ({ scope }) =>
-      fileAnswer(await (await drawn.handout()).handout(scope.nowMs), PDF, say('papers.file.handout'), 'pdf'),
+    async ({ scope, who }) => {
+      const { handout } = await drawn.handout();
+      const pages = await spokenIn(who.group, () => handout(scope.nowMs));
+      return fileAnswer(pages, PDF, say('papers.file.handout'), 'pdf');
+    },
   );
 }
 

@@ -48,6 +48,7 @@ export function lineFacts(known: Known): WinterLineFacts {
       )
       .sort((a, b) => (a.day < b.day ? -1 : 1)),
     temperatures: known.temperatures ?? [],
+    temperature: known.temperature,
     expected: [],
     band: {
       ...band,

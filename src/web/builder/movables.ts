@@ -16,6 +16,7 @@ import {
 } from './build.ts';
 import type { Movable } from './moved-value.tsx';
 import type { SavedPlace } from './saved-places.ts';
+import { useTheirUnits } from './their-units.ts';
 import { wordFor } from './words.ts';
 
 export interface SentenceProps {
@@ -69,18 +70,10 @@ export function words<V>(
 
 /** Every value of a build that moves, by name. */
 export function useMovables({ build, places, onChange }: SentenceProps) {
-  const { today, mass, temperature, difference, temperatureUnit } = useFigures();
+  const { today, mass, length, temperature, difference, temperatureUnit } = useFigures();
+  const theirs = useTheirUnits();
   const mm = (id: keyof Build & `${string}Mm`, label: Movable['label'], low: number, high: number, step: number) =>
-    number({
-      id,
-      label,
-      at: build[id] as number,
-      low,
-      high,
-      step,
-      unit: 'mm',
-      set: (to) => onChange({ [id]: to }),
-    });
+    theirs.mm({ id, label, at: build[id] as number, low, high, step, set: (to) => onChange({ [id]: to }) });
   const day = (id: 'fromDay' | 'toDay', label: string, name: string): Movable => {
     const middle = dayNumber(build[id]);
     return {
@@ -213,7 +206,7 @@ export function useMovables({ build, places, onChange }: SentenceProps) {
       say('web.builder.hole'),
       holeDiameters,
       holeDiameters.find((one) => one === build.holeMm) ?? 8,
-      (deg) => `${deg}\u00a0mm`,
+      (diameterMm) => length(diameterMm),
       (holeMm) => onChange({ holeMm }),
     ),
     lidFit: words('lidFit', say('web.builder.lid'), ['tight', 'loose'] as const, build.lidFit, wordFor.lid, (lidFit) =>
@@ -283,14 +276,13 @@ export function useMovables({ build, places, onChange }: SentenceProps) {
       unit: temperatureUnit,
       move: (to: number) => onChange({ placeId: undefined, kitchenSwingK: to / perKelvin }),
     },
-    animalG: number({
+    animalG: theirs.grams({
       id: 'animalG',
       label: say('web.builder.animal'),
       at: build.animalG,
       low: 20,
       high: 5000,
       step: 50,
-      unit: 'g',
       text: mass(build.animalG),
       set: (animalG) => onChange({ animalG }),
     }),

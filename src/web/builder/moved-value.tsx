@@ -26,6 +26,10 @@ export interface Movable {
 
 const within = (movable: Movable, to: number) => Math.max(movable.low, Math.min(movable.high, to));
 
+/** So many steps from here, on a whole step: a value that was typed or turned from another unit falls in with the rest. */
+const stepped = (movable: Movable, from: number, steps: number) =>
+  within(movable, Math.round(from / movable.step + steps) * movable.step);
+
 const PX_PER_STEP = 9;
 
 /**
@@ -51,7 +55,7 @@ export function MovedValue(props: {
       if (document.activeElement !== here) return;
       event.preventDefault();
       const now = latest.current;
-      now.move(within(now, now.at - Math.sign(event.deltaY) * now.step));
+      now.move(stepped(now, now.at, -Math.sign(event.deltaY)));
     };
     here.addEventListener('wheel', wheel, { passive: false });
     return () => here.removeEventListener('wheel', wheel);
@@ -67,7 +71,7 @@ export function MovedValue(props: {
       PageDown: -movable.pageStep,
     };
     const change = by[event.key];
-    if (change !== undefined) movable.move(within(movable, movable.at + change));
+    if (change !== undefined) movable.move(stepped(movable, movable.at, change / movable.step));
     else if (event.key === 'Home') movable.move(movable.low);
     else if (event.key === 'End') movable.move(movable.high);
     else if (event.key === 'Enter' || event.key === ' ') onOpen();
@@ -100,7 +104,7 @@ export function MovedValue(props: {
         const steps = Math.round((event.clientX - from.x) / PX_PER_STEP);
         if (steps === 0 && !from.moved) return;
         from.moved = true;
-        const to = within(movable, from.at + steps * movable.step);
+        const to = stepped(movable, from.at, steps);
         if (to !== movable.at) movable.move(to);
       }}
       onPointerUp={() => {
@@ -167,7 +171,7 @@ export function ValueEditor(props: {
             type="button"
             className="button"
             aria-label={say('web.builder.less', { what: movable.label })}
-            onClick={() => movable.move(within(movable, movable.at - movable.step))}
+            onClick={() => movable.move(stepped(movable, movable.at, -1))}
           >
             −
           </button>
@@ -196,7 +200,7 @@ export function ValueEditor(props: {
             type="button"
             className="button"
             aria-label={say('web.builder.more.step', { what: movable.label })}
-            onClick={() => movable.move(within(movable, movable.at + movable.step))}
+            onClick={() => movable.move(stepped(movable, movable.at, 1))}
           >
             +
           </button>

@@ -7,6 +7,7 @@ import { wallMaterials } from './build.ts';
 import { number, words } from './movables.ts';
 import type { Movable } from './moved-value.tsx';
 import { appliesTo, glassM2, glazingKinds, linings, stuffs, toldLayers, withLining, withMain } from './place-build.ts';
+import { useTheirUnits } from './their-units.ts';
 import { sized, wordFor } from './words.ts';
 
 /** As the builder's sentence calls it, where that has a shorter word. */
@@ -21,6 +22,7 @@ export function useBuildingMovables(
   onChange: (part: Partial<BuildingPlace>) => void,
 ): Readonly<Record<string, Movable>> {
   const { temperature, temperatureUnit } = useFigures();
+  const theirs = useTheirUnits();
   if (!place) return {};
   const whole = completedPlace(place);
   const applies = appliesTo(place);
@@ -29,28 +31,25 @@ export function useBuildingMovables(
   const lining = toldLayers(whole.roof).lining;
   const fahrenheit = temperatureUnit === '°F';
   const degrees = fahrenheit ? Math.round((whole.neighbourC * 9) / 5 + 32) : whole.neighbourC;
-  const metres = (id: 'lengthM' | 'widthM' | 'heightM' | 'depthM', low: number, high: number): Movable => ({
-    id,
-    label: say(`web.place.${id}`),
-    text: `${sized(whole[id], 2)}\u00a0m`,
-    at: whole[id],
-    low,
-    high,
-    step: 0.1,
-    pageStep: 0.5,
-    unit: 'm',
-    move: (to) => onChange({ [id]: Math.round(to * 100) / 100 }),
-  });
+  const metres = (id: 'lengthM' | 'widthM' | 'heightM' | 'depthM', low: number, high: number): Movable =>
+    theirs.metres({
+      id,
+      label: say(`web.place.${id}`),
+      at: whole[id],
+      low,
+      high,
+      step: 0.1,
+      set: (to) => onChange({ [id]: to }),
+    });
   const lined = (id: 'walls' | 'roof', label: string, layers: readonly LayerDescription[]): Movable => {
     const now = toldLayers(layers).lining;
-    return number({
+    return theirs.mm({
       id: `${id}Lining`,
       label,
       at: now?.thicknessMm ?? 0,
       low: 0,
       high: 300,
       step: 10,
-      unit: 'mm',
       text: now ? say('web.place.lined', { thickness: sized(now.thicknessMm) }) : say('web.place.notLined'),
       set: (mm) => onChange({ [id]: withLining(layers, mm) }),
     });
@@ -73,18 +72,15 @@ export function useBuildingMovables(
     lengthM: metres('lengthM', 0.4, 60),
     widthM: metres('widthM', 0.4, 60),
     heightM: metres('heightM', 0.2, 15),
-    wallMm: {
+    wallMm: theirs.mm({
       id: 'placeWallMm',
       label: say('web.place.wallMm'),
-      text: `${sized(main.thicknessMm, 1)}\u00a0mm`,
       at: main.thicknessMm,
       low: 1,
       high: 1000,
       step: 5,
-      pageStep: 25,
-      unit: 'mm',
-      move: (to) => onChange({ walls: withMain(whole.walls, { thicknessMm: Math.max(1, Math.round(to * 10) / 10) }) }),
-    },
+      set: (thicknessMm) => onChange({ walls: withMain(whole.walls, { thicknessMm }) }),
+    }),
     wallStuff: words('placeWallStuff', say('web.place.wallStuff'), wallStuffs, main.material, material, (to) =>
       onChange({ walls: withMain(whole.walls, { material: to }) }),
     ),
@@ -109,18 +105,16 @@ export function useBuildingMovables(
     ...(applies.roof && lining
       ? { roofLiningStuff: liningStuff('roof', say('web.place.roofLiningStuff'), whole.roof) }
       : {}),
-    glass: {
+    glass: theirs.squareMetres({
       id: 'glass',
       label: say('web.place.glass'),
-      text: area < 0.005 ? say('web.place.noGlass') : `${sized(area, 2)}\u00a0m²`,
-      at: Math.round(area * 100) / 100,
+      ...(area < 0.005 ? { text: say('web.place.noGlass') } : {}),
+      at: area,
       low: 0,
       high: 60,
       step: 0.1,
-      pageStep: 0.5,
-      unit: 'm²',
-      move: (to) => onChange({ glazing: { kind: whole.glazing, areaM2: Math.round(to * 100) / 100 } }),
-    },
+      set: (areaM2) => onChange({ glazing: { kind: whole.glazing, areaM2 } }),
+    }),
     ...(area < 0.005
       ? {}
       : {

@@ -34,7 +34,7 @@ export function nameOf(build: Build, places: readonly SavedPlace[]): string {
   const litres = litresOf(build);
   const water = litres === 0 ? say('web.builder.noWater') : say('web.builder.waterText', { count: litres, litres });
   if (inRefrigerator(build)) return `${place}, ${wordFor.fan(build.refrigerator.fan)}, ${water}`;
-  return `${build.wallMm} mm ${wordFor.material(build.wallMaterial)}, ${water}, ${place}`;
+  return say('web.builder.named', { wall: build.wallMm, material: wordFor.material(build.wallMaterial), water, place });
 }
 
 /** Kinds of place that many keepers have, tried after their own. */

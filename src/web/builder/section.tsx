@@ -1,5 +1,7 @@
 import type { BoxDescription } from '../../heat/description.ts';
+import { mmToInches } from '../../measure/units.ts';
 import { say } from '../../wording/say.ts';
+import { useFigures } from '../data/group.ts';
 import { capital } from '../parts/text.tsx';
 import { type Build, boxOf, inRefrigerator, litresOf } from './build.ts';
 import { ColdDrawing } from './section-cold.tsx';
@@ -7,6 +9,7 @@ import { wordFor } from './words.ts';
 
 /** The box cut through its length, drawn to scale: walls, fill, bottles, inner box, bedding, animal, probe, air holes. */
 export function Section({ build }: { readonly build: Build }) {
+  const { lengthUnit } = useFigures();
   const box = boxOf(build);
   const cold = inRefrigerator(build);
   const bottles = cold ? build.coldBottles : build.bottles;
@@ -49,7 +52,7 @@ export function Section({ build }: { readonly build: Build }) {
           </li>
           <li>
             <Mark kind="size" />
-            {say('web.section.size', outsideSize(box))}
+            {say('web.section.size', outsideSize(box, lengthUnit))}
           </li>
         </ul>
       </figcaption>
@@ -57,14 +60,15 @@ export function Section({ build }: { readonly build: Build }) {
   );
 }
 
-function outsideSize(box: BoxDescription) {
+function outsideSize(box: BoxDescription, unit: 'mm' | 'in') {
   const outer = box.shells[0];
   const wall = outer?.walls.reduce((sum, layer) => sum + layer.thicknessMm, 0) ?? 0;
-  const cm = (mm: number) => Math.round((mm + 2 * wall) / 10);
+  const side = (mm: number) => Math.round(unit === 'in' ? mmToInches(mm + 2 * wall) : (mm + 2 * wall) / 10);
   return {
-    length: cm(outer?.insideLengthMm ?? 0),
-    width: cm(outer?.insideWidthMm ?? 0),
-    height: cm(outer?.insideHeightMm ?? 0),
+    length: side(outer?.insideLengthMm ?? 0),
+    width: side(outer?.insideWidthMm ?? 0),
+    height: side(outer?.insideHeightMm ?? 0),
+    unit: unit === 'in' ? 'in' : 'cm',
   };
 }
 

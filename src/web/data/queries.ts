@@ -1,4 +1,5 @@
 import { QueryClient, queryOptions, useQuery } from '@tanstack/react-query';
+import { type ReaderUnits, speakIn } from '../../wording/say.ts';
 import { ask, Unreachable } from './client.ts';
 import { shelves } from './store.ts';
 
@@ -13,6 +14,13 @@ export const queryClient = new QueryClient({
 const remembered = new Map<string, number>();
 
 async function askOrRemember<T>(path: string): Promise<T> {
+  const answer = await askedOrRemembered<T>(path);
+  // Sentences are said in the units of the group from before anything of it is drawn.
+  if (path === 'group') speakIn(answer as ReaderUnits);
+  return answer;
+}
+
+async function askedOrRemembered<T>(path: string): Promise<T> {
   try {
     const answer = await ask<T>(path);
     remembered.delete(path);

@@ -3,10 +3,15 @@ import { WHAT_IS_NORMAL } from '../../winter/what-is-normal.ts';
 import { WHAT_TO_DO } from '../../winter/what-to-do.ts';
 import { say } from '../../wording/say.ts';
 import { NotFound } from '../app/not-found.tsx';
+import { useAnswer } from '../data/queries.ts';
 import { SourceLine, Why } from '../parts/text.tsx';
+
+/** Draws again once the group is known, whose units the words are said in; who is not signed in, or offline for the first time, reads °C. */
+const useReadersUnits = () => useAnswer('group');
 
 /** The emergencies, each by how one knows it. */
 export function NowList() {
+  useReadersUnits();
   return (
     <>
       <h1>{say('web.now.title')}</h1>
@@ -45,6 +50,7 @@ export function NowList() {
 /** One emergency: steps in order, the last of them whom to call. */
 export function NowPage() {
   const { pageId } = useParams({ from: '/now/$pageId' });
+  useReadersUnits();
   const page = WHAT_TO_DO.find((one) => one.id === pageId);
   if (!page) return <NotFound />;
   return (

@@ -1,5 +1,7 @@
 import { type FormEvent, useMemo, useState } from 'react';
 import { v7 as uuidv7 } from 'uuid';
+import { figure } from '../../measure/figures.ts';
+import { celsiusToFahrenheit, fahrenheitToCelsius } from '../../measure/units.ts';
 import type { Group } from '../../schema/group.ts';
 import { say } from '../../wording/say.ts';
 import { ask, Problem, type ProblemError } from '../data/client.ts';
@@ -20,12 +22,32 @@ interface Typed {
   readonly climateNote: string;
 }
 
+/** As a keeper types it: a tenth of a degree is all that normals are published in. */
+const inUnit = (tempC: number, unit: Group['temperatureUnit'] = 'C'): string =>
+  figure(unit === 'F' ? celsiusToFahrenheit(tempC) : tempC, 1)
+    .replace('\u2212', '-')
+    .replace(/\.0$/, '');
+const inC = (typed: number, unit: Group['temperatureUnit']): number =>
+  unit === 'F' ? Math.round(fahrenheitToCelsius(typed) * 1000) / 1000 : typed;
+/** What was typed in one unit, in the other; what is no number stays as it is. */
+const turned = (text: string, to: Group['temperatureUnit']): string => {
+  const value = typedNumber(text);
+  return value === undefined ? text : inUnit(to === 'F' ? value : fahrenheitToCelsius(value), to);
+};
+
 const months = Array.from({ length: 12 }, (_, index) =>
   new Intl.DateTimeFormat('en-GB', { month: 'long', timeZone: 'UTC' }).format(Date.UTC(2001, index, 1)),
 );
 
+interface FormProps {
+  readonly known?: Group;
+  readonly action: string;
+  /** What is said after saving, kept by whoever shows the form: it begins anew with what was saved. */
+  readonly told?: readonly [said: string, say: (said: string) => void];
+}
+
 /** Where the group is, its units and its climate: once at the beginning, and later in Settings. */
-export function GroupForm({ known, action }: { readonly known?: Group; readonly action: string }) {
+export function GroupForm({ known, action, told }: FormProps) {
   const id = useMemo(() => known?.id ?? uuidv7(), [known]);
   const [typed, setTyped] = useState<Typed>(() => ({
     name: known?.name ?? '',
@@ -36,15 +58,17 @@ export function GroupForm({ known, action }: { readonly known?: Group; readonly 
     massUnit: known?.massUnit ?? 'g',
     lengthUnit: known?.lengthUnit ?? 'mm',
     lengthAdvice: known?.lengthAdvice ?? 'uk-joint-2016',
-    normals: Array.from({ length: 12 }, (_, index) => ({
-      max: known?.climateNormals?.[index] ? String(known.climateNormals[index].maxC) : '',
-      min: known?.climateNormals?.[index] ? String(known.climateNormals[index].minC) : '',
-    })),
+    normals: Array.from({ length: 12 }, (_, index) => {
+      const month = known?.climateNormals?.[index];
+      const shown = (tempC: number | undefined) => (tempC === undefined ? '' : inUnit(tempC, known?.temperatureUnit));
+      return { max: shown(month?.maxC), min: shown(month?.minC) };
+    }),
     climateNote: known?.climateNote ?? '',
   }));
   const [errors, setErrors] = useState<readonly ProblemError[]>([]);
   const [trouble, setTrouble] = useState<Error>();
-  const [said, setSaid] = useState('');
+  const own = useState('');
+  const [said, setSaid] = told ?? own;
   const change = (part: Partial<Typed>) => {
     setSaid('');
     setTyped((before) => ({ ...before, ...part }));
@@ -65,13 +89,12 @@ export function GroupForm({ known, action }: { readonly known?: Group; readonly 
     const longitudeDeg = numberOf('longitude');
     const anyNormal = typed.normals.some((month) => month.max.trim() !== '' || month.min.trim() !== '');
     const climateNormals = typed.normals.map((month, index) => {
-      const maxC = typedNumber(month.max);
-      const minC = typedNumber(month.min);
-      if (anyNormal && maxC === undefined)
-        wrong.push({ where: `normals[${index}].max`, what: say('web.error.number') });
-      if (anyNormal && minC === undefined)
-        wrong.push({ where: `normals[${index}].min`, what: say('web.error.number') });
-      return { maxC: maxC ?? 0, minC: minC ?? 0 };
+      const max = typedNumber(month.max);
+      const min = typedNumber(month.min);
+      if (anyNormal && max === undefined) wrong.push({ where: `normals[${index}].max`, what: say('web.error.number') });
+      if (anyNormal && min === undefined) wrong.push({ where: `normals[${index}].min`, what: say('web.error.number') });
+      const unit = typed.temperatureUnit;
+      return { maxC: inC(max ?? 0, unit), minC: inC(min ?? 0, unit) };
     });
     setErrors(wrong);
     if (wrong.length > 0) return;
@@ -110,6 +133,7 @@ export function GroupForm({ known, action }: { readonly known?: Group; readonly 
     onChange: (value: string) => change({ [name]: value }),
     error: errorAt(errors, name),
   });
+  const unit = `°${typed.temperatureUnit}`;
   const units = <V extends string>(values: readonly V[]) => values.map((value) => ({ value, label: value }));
   return (
     <form onSubmit={submit} noValidate>
@@ -125,7 +149,16 @@ export function GroupForm({ known, action }: { readonly known?: Group; readonly 
           <Choice
             label={say('web.settings.temperatureUnit')}
             value={typed.temperatureUnit}
-            onChange={(temperatureUnit) => change({ temperatureUnit })}
+            onChange={(temperatureUnit) => {
+              if (temperatureUnit === typed.temperatureUnit) return;
+              change({
+                temperatureUnit,
+                normals: typed.normals.map(({ max, min }) => ({
+                  max: turned(max, temperatureUnit),
+                  min: turned(min, temperatureUnit),
+                })),
+              });
+            }}
             options={[
               { value: 'C', label: '°C' },
               { value: 'F', label: '°F' },
@@ -161,13 +194,13 @@ export function GroupForm({ known, action }: { readonly known?: Group; readonly 
       >
         <summary>{say('web.settings.normals')}</summary>
         <div>
-          <p className="field-help">{say('web.settings.normalsHelp')}</p>
+          <p className="field-help">{say('web.settings.normalsHelp', { unit })}</p>
           <table>
             <thead>
               <tr>
                 <th scope="col">{say('web.settings.month')}</th>
-                <th scope="col">{say('web.settings.max')}</th>
-                <th scope="col">{say('web.settings.min')}</th>
+                <th scope="col">{say('web.settings.max', { unit })}</th>
+                <th scope="col">{say('web.settings.min', { unit })}</th>
               </tr>
             </thead>
             <tbody>
@@ -181,7 +214,7 @@ export function GroupForm({ known, action }: { readonly known?: Group; readonly 
                         <input
                           className="input"
                           inputMode="decimal"
-                          aria-label={`${month}, ${say(`web.settings.${which}`)}`}
+                          aria-label={`${month}, ${say(`web.settings.${which}`, { unit })}`}
                           aria-invalid={error ? true : undefined}
                           value={typed.normals[index]?.[which] ?? ''}
                           onChange={(event) =>

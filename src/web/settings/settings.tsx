@@ -14,6 +14,7 @@ import { GroupForm } from './group-form.tsx';
 import { Told } from './told.tsx';
 
 export function Settings() {
+  const told = useState('');
   const group = useGroup();
   const session = useSession();
   const [chosen, setChosen] = useState<Theme>(theme());
@@ -46,7 +47,7 @@ export function Settings() {
       <h2>{say('web.settings.offline')}</h2>
       <p>{say(window.isSecureContext ? 'web.settings.offlineOk' : 'web.settings.offlineHttps')}</p>
       <h2>{say('web.settings.group')}</h2>
-      <GroupForm known={group} action={say('web.settings.save')} key={group.revision ?? 0} />
+      <GroupForm known={group} action={say('web.settings.save')} key={group.revision ?? 0} told={told} />
       {session.person ? (
         <div className="actions">
           <button type="button" className="button" data-kind="quiet" onClick={signOut}>

@@ -31,6 +31,8 @@ export interface WinterLineFacts {
   readonly today?: { readonly day: Day; readonly label: string } | undefined;
   readonly weighIns: readonly LineWeighIn[];
   readonly temperatures: readonly LineTemperature[];
+  /** A temperature in the reader's unit. */
+  readonly temperature: (tempC: number) => string;
   /** What is expected from today on: low and high of the 90 % range by day. */
   readonly expected: readonly LineTemperature[];
   readonly band: {

@@ -245,8 +245,8 @@ function FactsTable({ facts, title }: { readonly facts: WinterLineFacts; readonl
               {facts.temperatures.map((one) => (
                 <tr key={one.day}>
                   <th scope="row">{sayDayYear(one.day)}</th>
-                  <td data-number>{one.minC.toFixed(1)} °C</td>
-                  <td data-number>{one.maxC.toFixed(1)} °C</td>
+                  <td data-number>{facts.temperature(one.minC)}</td>
+                  <td data-number>{facts.temperature(one.maxC)}</td>
                 </tr>
               ))}
             </tbody>

@@ -130,10 +130,10 @@ export const webDailyWords = {
   'web.settings.lengthAdviceHelp': 'Published advice differs. The one chosen here is named on every plan.',
   'web.settings.normals': 'Monthly normals of your place',
   'web.settings.normalsHelp':
-    'Mean daily highest and lowest of each month, °C, as weather services publish them. Many winters are worked out from them.',
+    'Mean daily highest and lowest of each month, {{unit}}, as weather services publish them. Many winters are worked out from them.',
   'web.settings.month': 'Month',
-  'web.settings.max': 'Mean highest, °C',
-  'web.settings.min': 'Mean lowest, °C',
+  'web.settings.max': 'Mean highest, {{unit}}',
+  'web.settings.min': 'Mean lowest, {{unit}}',
   'web.settings.climateNote': 'Where the normals come from',
   'web.settings.save': 'Save',
   'web.settings.outbox': 'Entries on this device',
