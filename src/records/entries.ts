@@ -132,17 +132,31 @@ export async function change<T extends Entry>(
   return outcome.record;
 }
 
-/** Deletes so that it can be brought back for 30 days. Deleting what is deleted changes nothing. */
-export async function remove(database: Database, scope: Scope, kind: EntryKind, id: string): Promise<void> {
+/**
+ * Deletes so that it can be brought back for 30 days. Deleting what is deleted changes nothing; the answer is then false. With `base`, the
+ * version that was seen, a record that was changed since stays as it is: RecordProblem `edit-conflict` then tells it as it stands.
+ */
+export async function remove(
+  database: Database,
+  scope: Scope,
+  kind: EntryKind,
+  id: string,
+  base?: number,
+): Promise<boolean> {
+  let gone = false;
   const row = await database.kysely.transaction().execute(async (transaction) => {
     const existing = await seen(transaction, scope, kind, id);
     if (existing.deletedAtMs !== null) return existing;
+    if (base !== undefined && base !== existing.revision)
+      throw new RecordProblem('edit-conflict', say('records.deleteConflict'), [], thingOf(kind, existing));
     await checkUnused(transaction, scope, kind, id);
-    const gone = await mark(transaction, scope, kind, existing, 'deleted', scope.nowMs);
-    await followed(transaction, scope, kind, existing, gone);
+    const marked = await mark(transaction, scope, kind, existing, 'deleted', scope.nowMs);
+    await followed(transaction, scope, kind, existing, marked);
+    gone = true;
     return existing;
   });
   tell(database, kind, thingOf(kind, row));
+  return gone;
 }
 
 /** Brings a deleted record back. Throws RecordProblem `too-late` after 30 days. */

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { idSchema } from './common.ts';
+import { idSchema, optional } from './common.ts';
 
 /** What an outbox may hold. Each kind's body is the thing of that name. */
 const batchKindSchema = z.enum([
@@ -20,11 +20,26 @@ const batchKindSchema = z.enum([
 ]);
 
 export const batchSchema = z
-  .array(z.strictObject({ id: idSchema, kind: batchKindSchema, body: z.record(z.string(), z.unknown()) }))
+  .array(
+    z.strictObject({
+      id: idSchema,
+      kind: batchKindSchema,
+      body: z.record(z.string(), z.unknown()),
+      delete: optional(
+        z.literal(true).meta({
+          description:
+            'The record named by `id` and `revision` in the body is to be deleted, unless it was changed since',
+        }),
+      ),
+    }),
+  )
   .min(1)
   .max(500)
   .meta({ id: 'Batch', description: 'Entries made without a connection; sending the same again changes nothing' });
 export type Batch = z.infer<typeof batchSchema>;
+
+/** Which record is to be deleted, and the version of it that whoever deleted it had seen. */
+export const deletionSchema = z.strictObject({ id: idSchema, revision: z.int().min(1) });
 
 export const batchAnswerSchema = z
   .array(

@@ -9,7 +9,22 @@ import { openOutbox } from './data/outbox.ts';
 import { queryClient, readAgain } from './data/queries.ts';
 
 // Where the browser's store is closed (private windows of some browsers) entries still go straight to the server.
-void openOutbox(() => void readAgain('round', 'animals', 'readings', 'notices', 'stays')).catch(() => undefined);
+void openOutbox(
+  () =>
+    void readAgain(
+      'round',
+      'animals',
+      'readings',
+      'notices',
+      'stays',
+      'places',
+      'boxes',
+      'probes',
+      'tasks-done',
+      'deleted',
+      'records',
+    ),
+).catch(() => undefined);
 
 const root = document.getElementById('root');
 if (root)

@@ -122,6 +122,41 @@ describe('the record of an animal', () => {
     expect(complaints).toEqual([]);
   });
 
+  it('keeps a deletion without network, takes it back, sends it later, and asks when somebody changed the entry meanwhile', async () => {
+    const { page, complaints } = opened;
+    const count = (await weighings()).length;
+    const stood = (await weighings()).at(-1);
+    await visit(page, `/animals/${animalId}/record`);
+    const line = await newestWeighing();
+    const unsent = line.getByText('Deleted, not yet sent.');
+    await stage.lose();
+    await line.getByRole('button', { name: /^Delete/ }).click();
+    await unsent.waitFor();
+    await picture(page, 'record-deleted-unsent-360', false);
+    await line.getByRole('button', { name: /^Undo/ }).click();
+    await unsent.waitFor({ state: 'detached' });
+    await line.getByText('Change or delete').click();
+    await line.getByRole('button', { name: /^Delete/ }).click();
+    await unsent.waitFor();
+    await stage.regain();
+    await ask(`animals/${animalId}/measurements/${stood.id}`, 'PUT', { ...stood, massG: 1444 });
+    await page.evaluate(() => dispatchEvent(new Event('online')));
+    await line.getByText('so it was not deleted', { exact: false }).waitFor();
+    expect((await weighings()).at(-1).massG).toBe(1444);
+    await picture(page, 'record-delete-asks-360', false);
+    expect(await accessFaults(page)).toEqual([]);
+    await line.getByRole('button', { name: /^Keep it as it stands/ }).click();
+    await line.getByText('Change or delete').click();
+    await stage.lose();
+    await line.getByRole('button', { name: /^Delete/ }).click();
+    await unsent.waitFor();
+    await stage.regain();
+    await page.evaluate(() => dispatchEvent(new Event('online')));
+    await expect.poll(async () => (await weighings()).length).toBe(count - 1);
+    await ask(`animals/${animalId}/measurements/${stood.id}/restore`, 'POST');
+    expect(complaints).toEqual([]);
+  });
+
   it('puts an examination right in the form it was made with', async () => {
     const { page } = opened;
     await visit(page, `/animals/${animalId}/record`);

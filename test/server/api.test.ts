@@ -97,6 +97,23 @@ describe.each(STORES)('the HTTP API on %s', (store) => {
     });
   });
 
+  it('deletes what a phone deleted without a connection, once, and not what was changed since', async () => {
+    const made = { id: id(60), animalId: SEDGE.id, at: '2026-12-09T08:00:00Z', massG: 800, kind: 'asleep' };
+    const path = `animals/${SEDGE.id}/measurements`;
+    await ask('POST', path, made);
+    const send = async (revision?: number) =>
+      (await ask('POST', 'batch', [{ id: id(60), kind: 'measurement', body: { id: id(60), revision }, delete: true }]))
+        .body[0];
+    const there = async () => (await ask('GET', path)).body.some((one: { id: string }) => one.id === id(60));
+    await ask('PUT', `${path}/${id(60)}`, { ...made, massG: 810, revision: 1 });
+    expect(await send(1)).toMatchObject({ state: 'conflict', problem: { status: 409 } });
+    expect((await send()).state).toBe('refused');
+    expect(await there()).toBe(true);
+    expect((await send(2)).state).toBe('saved');
+    expect(await there()).toBe(false);
+    expect((await send(2)).state).toBe('already-there');
+  });
+
   it('keeps what a phone saved without a connection, once, and keeps the good from the bad', async () => {
     const entry = (number: number, kind: string, body: object) => ({
       id: id(number),

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { change, make, type Scope } from '../../records/entries.ts';
+import { change, make, remove, type Scope } from '../../records/entries.ts';
 import {
   ANIMAL,
   BOX,
@@ -17,10 +17,11 @@ import {
 import { acknowledge } from '../../records/notices.ts';
 import { RecordProblem } from '../../records/problem.ts';
 import { appendMaxMin, appendReadings } from '../../records/readings.ts';
-import { type Batch, batchAnswerSchema, batchSchema } from '../../schema/batch.ts';
+import { type Batch, batchAnswerSchema, batchSchema, deletionSchema } from '../../schema/batch.ts';
 import { acknowledgementSchema } from '../../schema/notice.ts';
 import { problemsOf } from '../../schema/problems.ts';
 import { maxMinSchema, readingSchema } from '../../schema/reading.ts';
+import { say } from '../../wording/say.ts';
 import { type Api, route } from '../api.ts';
 import type { ServerContext } from '../context.ts';
 import { problemDetails } from '../problem-answers.ts';
@@ -81,6 +82,11 @@ async function outcome(context: ServerContext, scope: Scope, entry: Entry) {
 
 async function keep({ database }: ServerContext, scope: Scope, entry: Entry): Promise<State> {
   const kind = ENTRIES[entry.kind];
+  if (entry.delete) {
+    if (!kind) throw new RecordProblem('invalid', say('records.notDeletable'));
+    const { id, revision } = parsed(deletionSchema, entry.body);
+    return (await remove(database, scope, kind, id, revision)) ? 'saved' : 'already-there';
+  }
   if (kind) {
     const thing = parsed(kind.schema, entry.body) as { id: string; revision?: number };
     if (thing.revision === undefined) return (await make(database, scope, kind, thing)).state;

@@ -169,7 +169,9 @@ function changes<T extends { id: string }>(
       summary: `Delete one of ${name}; it can be brought back for 30 days`,
       params,
     },
-    async ({ params: { id }, scope }) => remove(database, scope, kind, id),
+    async ({ params: { id }, scope }) => {
+      await remove(database, scope, kind, id);
+    },
   );
   route(
     api,

@@ -114,7 +114,9 @@ export function photographRoutes(api: Api, context: ServerContext): void {
       summary: 'Delete a photograph; it can be brought back for 30 days',
       params: single,
     },
-    ({ params: { id }, scope }) => remove(database, scope, PHOTOGRAPH, id),
+    async ({ params: { id }, scope }) => {
+      await remove(database, scope, PHOTOGRAPH, id);
+    },
   );
   route(
     api,

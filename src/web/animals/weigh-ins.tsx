@@ -25,7 +25,9 @@ export function WeighIns(props: {
   readonly mass: SleepMass | undefined;
 }) {
   const last = props.mass?.judged.at(-1);
-  const waiting = useOutbox().filter((entry) => entry.kind === 'measurement' && isOf(entry.body, props.animalId));
+  const waiting = useOutbox().filter(
+    (entry) => entry.kind === 'measurement' && !entry.deletes && isOf(entry.body, props.animalId),
+  );
   const all = [...useWithWaiting('measurement', props.animalId, props.measurements)].sort((a, b) =>
     a.at < b.at ? 1 : -1,
   );

@@ -1,7 +1,8 @@
 import { useSyncExternalStore } from 'react';
 import { ask, Unreachable } from './client.ts';
-import { enter, useOutbox } from './outbox.ts';
+import { enter, enterDeletion, useOutbox } from './outbox.ts';
 import { readAgain } from './queries.ts';
+import { withWaiting } from './with-waiting.ts';
 
 /** A record as the screens change it: its fields by name. */
 export type AnyRecord = { readonly id: string; readonly revision?: number } & Readonly<Record<string, unknown>>;
@@ -78,11 +79,29 @@ function show(next: Deleted | undefined) {
   for (const listener of listeners) listener();
 }
 
-/** Deletes a record; what was deleted last can be undone on whatever screen follows. Throws Problem or Unreachable. */
-export async function deleteEntry(deleted: Deleted): Promise<void> {
-  await ask(pathOf(deleted.kind, deleted.record), { method: 'DELETE' });
+/**
+ * Deletes a record, with the server or on this device until there is a network; what was deleted last can be undone on whatever screen
+ * follows. Throws Problem or Unreachable.
+ */
+export async function deleteEntry(deleted: Deleted): Promise<'deleted' | 'waiting'> {
+  const { kind, record } = deleted;
+  try {
+    await ask(pathOf(kind, record), { method: 'DELETE' });
+  } catch (problem) {
+    // What has no line to say so on, and pictures, are deleted where there is a network.
+    if (
+      !(problem instanceof Unreachable) ||
+      record.revision === undefined ||
+      kind === 'animal' ||
+      kind === 'photograph'
+    )
+      throw problem;
+    await enterDeletion(kind, record);
+    return 'waiting';
+  }
   show(deleted);
   await readAllAgain();
+  return 'deleted';
 }
 
 /** Brings a deleted record back. Throws Problem or Unreachable. */
@@ -104,15 +123,15 @@ export function useLastDeleted(): Deleted | undefined {
 }
 export const putAwayDeleted = () => show(undefined);
 
-/** Records as they will be: with what still waits on this device made, or changed, among them. */
+/**
+ * Records as they will be: with what still waits on this device made, or changed, among them, and without what is to be deleted unless
+ * that is asked for too, to be shown as such.
+ */
 export function useWithWaiting<T extends { id: string; animalId?: string }>(
   kind: KeptKind,
   animalId: string,
   kept: readonly T[],
+  alsoDeleted = false,
 ): readonly T[] {
-  const waiting = useOutbox().flatMap((entry) => {
-    const body = entry.body as T;
-    return entry.kind === kind && body.animalId === animalId ? [body] : [];
-  });
-  return [...new Map([...kept, ...waiting].map((one) => [one.id, one])).values()];
+  return withWaiting(useOutbox(), kind, animalId, kept, alsoDeleted);
 }

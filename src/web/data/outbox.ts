@@ -38,11 +38,27 @@ export async function openOutbox(onSettled: (kinds: ReadonlySet<string>) => void
 
 /** Keeps an entry and tries to send it. Resolves when it is on this device; the sending goes on by itself. */
 export async function enter(kind: string, body: Record<string, unknown>, id: string = uuidv7()): Promise<string> {
-  const entry: Entry = { id, kind, body: { id, ...body }, madeAtMs: Date.now() };
-  await (await shelves()).put('outbox', entry);
-  show([...entries, entry]);
-  void flush();
+  await keep({ id, kind, body: { id, ...body }, madeAtMs: Date.now() });
   return id;
+}
+
+/** Keeps on this device that a record is to be deleted, with the version of it that was seen. It can be taken back until it is sent. */
+export const enterDeletion = (
+  kind: string,
+  record: { readonly id: string; readonly revision?: number },
+): Promise<void> => keep({ id: record.id, kind, body: record, madeAtMs: Date.now(), deletes: true });
+
+async function keep(entry: Entry): Promise<void> {
+  await (await shelves()).put('outbox', entry);
+  show([...entries.filter((one) => one.id !== entry.id), entry]);
+  void flush();
+}
+
+/** What is sent of an entry: of a deletion only which record, and which version of it. */
+function sent({ id, kind, body, deletes }: Entry) {
+  if (!deletes) return { id, kind, body };
+  const { revision } = body as { revision?: number };
+  return { id, kind, body: { id, revision }, delete: true };
 }
 
 /** Takes back an entry that has not been sent, or was refused. False when it is no longer here. */
@@ -67,7 +83,7 @@ async function send(): Promise<void> {
   try {
     answer = await ask<BatchAnswer>('batch', {
       method: 'POST',
-      body: waiting.map(({ id, kind, body }) => ({ id, kind, body })),
+      body: waiting.map(sent),
     });
   } catch (problem) {
     // Refused as a whole (not signed in, too many): everything stays for the next try.

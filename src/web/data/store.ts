@@ -8,6 +8,8 @@ export interface Entry {
   readonly kind: string;
   readonly body: unknown;
   readonly madeAtMs: number;
+  /** The record in the body is to be deleted. */
+  readonly deletes?: true;
   /** What the server said against it. Such an entry waits for the keeper, not for the network. */
   readonly refused?: { readonly detail: string; readonly errors: readonly ProblemError[] };
 }

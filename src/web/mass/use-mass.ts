@@ -11,6 +11,7 @@ import { useFigures } from '../data/group.ts';
 import { usePart } from '../data/later.ts';
 import { useOutbox } from '../data/outbox.ts';
 import { useAnswer } from '../data/queries.ts';
+import { withWaiting } from '../data/with-waiting.ts';
 import type { SleepMass } from './sleep-mass.ts';
 
 /** The arithmetic of sleep comes after the round, which opens first. */
@@ -31,15 +32,10 @@ export function useSleepMass(animalId: string, stay: Stay | undefined): SleepMas
   const work = usePart(sleepMassPart, asked);
   return useMemo(() => {
     if (!stay || !kept || !work) return undefined;
-    const entered = <T>(kind: string) =>
-      outbox
-        .filter((one) => one.kind === kind && (one.body as { animalId?: string }).animalId === animalId)
-        .map((one) => one.body as T);
-    const measurements = new Map([...kept, ...entered<Measurement>('measurement')].map((one) => [one.id, one]));
     return work.sleepMass({
       stay,
-      measurements: [...measurements.values()],
-      diary: [...(diary ?? []), ...entered<DiaryEntry>('diary')],
+      measurements: withWaiting(outbox, 'measurement', animalId, kept),
+      diary: withWaiting(outbox, 'diary', animalId, diary ?? []),
       plans: plans ?? [],
       readings,
       zone,

@@ -3,6 +3,8 @@ import { say } from '../../wording/say.ts';
 import { Problem, type ProblemError } from '../data/client.ts';
 import { type AnyRecord, deleteEntry, type KeptKind, saveEntry } from '../data/entries.ts';
 import { useFigures, useMayWrite } from '../data/group.ts';
+import { takeBack, useOutbox } from '../data/outbox.ts';
+import type { Entry } from '../data/store.ts';
 import { errorAt, Field, Pick } from '../parts/field.tsx';
 import { Trouble } from '../parts/state.tsx';
 import { FIELDS, shownAs, type TypedField, withTyped } from './fields.ts';
@@ -21,6 +23,8 @@ interface ToolsProps {
 export function EntryTools({ kind, record, what, children }: ToolsProps) {
   const [open, setOpen] = useState(false);
   const mayWrite = useMayWrite();
+  const deletion = useOutbox().find((entry) => entry.deletes && entry.id === record.id);
+  if (deletion) return <Deletion deletion={deletion} kind={kind} record={record} what={what} />;
   return (
     <details className="why no-print" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>
@@ -41,6 +45,56 @@ export function EntryTools({ kind, record, what, children }: ToolsProps) {
         </div>
       ) : null}
     </details>
+  );
+}
+
+/** A record that is to be deleted: taken back until that is sent, and asked about when somebody changed it meanwhile. */
+function Deletion({ deletion, kind, record, what }: ToolsProps & { readonly deletion: Entry }) {
+  const [trouble, setTrouble] = useState<Error>();
+  const act = async (work: () => Promise<unknown>) => {
+    setTrouble(undefined);
+    try {
+      await work();
+    } catch (problem) {
+      setTrouble(problem as Error);
+    }
+  };
+  if (!deletion.refused)
+    return (
+      <p className="small soft">
+        {say('web.record.deletedUnsent')}{' '}
+        <button type="button" className="button" data-kind="word" onClick={() => act(() => takeBack(record.id))}>
+          {say('web.undo')}
+          <span className="unseen">: {what}</span>
+        </button>
+      </p>
+    );
+  const { detail, errors } = deletion.refused;
+  return (
+    <div className="note" data-level="act">
+      <p>{[detail, ...errors.map((one) => one.what).filter((one) => one !== detail)].join(' ')}</p>
+      {trouble ? <Trouble error={trouble} /> : null}
+      <div className="actions">
+        <button type="button" className="button" onClick={() => act(() => takeBack(record.id))}>
+          {say('web.record.keepStanding')}
+          <span className="unseen">: {what}</span>
+        </button>
+        <button
+          type="button"
+          className="button"
+          data-kind="quiet"
+          onClick={() =>
+            act(async () => {
+              await takeBack(record.id);
+              await deleteEntry({ kind, record, what });
+            })
+          }
+        >
+          {say('web.record.deleteAnyway')}
+          <span className="unseen">: {what}</span>
+        </button>
+      </div>
+    </div>
   );
 }
 

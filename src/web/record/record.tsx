@@ -54,13 +54,13 @@ function useEverything(animalId: string): readonly { readonly kind: Listed; read
   const photographs = useAnswer<readonly Photograph[]>(`${path}/photographs`).data ?? [];
   const own = <T extends { animalId?: string }>(all: readonly T[]) => all.filter((one) => one.animalId === animalId);
   const parts: Record<Listed, readonly unknown[]> = {
-    measurement: useWithWaiting('measurement', animalId, measurements),
-    diary: useWithWaiting('diary', animalId, diary),
-    examination: useWithWaiting('examination', animalId, examinations),
-    'health-event': useWithWaiting('health-event', animalId, health),
-    stay: useWithWaiting('stay', animalId, own(stays)),
-    'task-done': useWithWaiting('task-done', animalId, own(tasks)),
-    'gut-warmth': useWithWaiting('gut-warmth', animalId, warmths),
+    measurement: useWithWaiting('measurement', animalId, measurements, true),
+    diary: useWithWaiting('diary', animalId, diary, true),
+    examination: useWithWaiting('examination', animalId, examinations, true),
+    'health-event': useWithWaiting('health-event', animalId, health, true),
+    stay: useWithWaiting('stay', animalId, own(stays), true),
+    'task-done': useWithWaiting('task-done', animalId, own(tasks), true),
+    'gut-warmth': useWithWaiting('gut-warmth', animalId, warmths, true),
     photograph: photographs,
   };
   return kinds
@@ -126,7 +126,7 @@ function Entry({ kind, record, animal }: EntryProps) {
       <p>
         <span className="soft">{when(kind, record)}</span> {say(`web.entry.${kind}`)}: {told(kind, record)}
       </p>
-      {waiting ? (
+      {waiting && !waiting.deletes ? (
         <p className="small soft">
           {say('web.record.unsent')}{' '}
           <button type="button" className="button" data-kind="word" onClick={() => takeBack(record.id)}>

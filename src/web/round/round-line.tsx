@@ -5,10 +5,10 @@ import type { DiaryEntry } from '../../schema/diary.ts';
 import type { Stay } from '../../schema/stay.ts';
 import type { TaskDone } from '../../schema/task.ts';
 import { say } from '../../wording/say.ts';
-import { ask } from '../data/client.ts';
+import { ask, Unreachable } from '../data/client.ts';
 import { useFigures } from '../data/group.ts';
 import { usePart } from '../data/later.ts';
-import { enter, takeBack } from '../data/outbox.ts';
+import { enter, enterDeletion, takeBack } from '../data/outbox.ts';
 import { readAgain, useAnswer } from '../data/queries.ts';
 import { Expected } from '../mass/expected.tsx';
 import { useSleepMass } from '../mass/use-mass.ts';
@@ -52,7 +52,8 @@ export function RoundLine({ line, done, stay }: LineProps) {
       await ask(`tasks-done/${done.id}`, { method: 'DELETE' });
       await readAgain('round');
     } catch (problem) {
-      setTrouble((problem as Error).message);
+      if (problem instanceof Unreachable) await enterDeletion('task-done', done);
+      else setTrouble((problem as Error).message);
     }
   };
   const weighs = line.kind === 'weigh' || line.kind === 'put-down';

@@ -33,8 +33,12 @@ export function Round() {
 
 /** Tasks done on this device count as done at once, whether the server has heard of them or not. */
 function useDone(): (line: Line) => TaskDone | undefined {
-  const waiting = useOutbox().flatMap((entry) => (entry.kind === 'task-done' ? [entry.body as TaskDone] : []));
-  return (line) => line.done ?? waiting.find((one) => one.taskKey === line.taskKey && one.animalId === line.animalId);
+  const own = useOutbox().filter((entry) => entry.kind === 'task-done');
+  const waiting = own.filter((entry) => !entry.deletes).map((entry) => entry.body as TaskDone);
+  const undone = (done: TaskDone) => own.some((entry) => entry.deletes && !entry.refused && entry.id === done.id);
+  return (line) =>
+    (line.done && !undone(line.done) ? line.done : undefined) ??
+    waiting.find((one) => one.taskKey === line.taskKey && one.animalId === line.animalId);
 }
 
 interface ToldProps {

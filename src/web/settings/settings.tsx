@@ -4,7 +4,7 @@ import { say } from '../../wording/say.ts';
 import { applyTheme, type Theme, theme } from '../app/theme.ts';
 import { ask } from '../data/client.ts';
 import { useGroup, useSession } from '../data/group.ts';
-import { enter, flush, takeBack, useOutbox } from '../data/outbox.ts';
+import { enter, enterDeletion, flush, takeBack, useOutbox } from '../data/outbox.ts';
 import { forgetAnswers } from '../data/queries.ts';
 import type { Entry } from '../data/store.ts';
 import { AskOnce } from '../parts/ask-once.tsx';
@@ -64,7 +64,8 @@ function OutboxPart({ zone }: { readonly zone: string }) {
   const entries = useOutbox();
   const again = async (entry: Entry) => {
     await takeBack(entry.id);
-    await enter(entry.kind, entry.body as Record<string, unknown>, entry.id);
+    if (entry.deletes) await enterDeletion(entry.kind, entry.body as { id: string });
+    else await enter(entry.kind, entry.body as Record<string, unknown>, entry.id);
   };
   return (
     <section aria-labelledby="outbox">
@@ -76,6 +77,7 @@ function OutboxPart({ zone }: { readonly zone: string }) {
             <li key={entry.id}>
               <p>
                 <strong>{say(`web.entry.${entry.kind as 'measurement'}`)}</strong>{' '}
+                {entry.deletes ? `${say('web.record.deletedUnsent')} ` : ''}
                 <span className="soft">{say('web.settings.outboxMade', { at: sayInstant(entry.madeAtMs, zone) })}</span>
               </p>
               <p className="small">{summary(entry)}</p>

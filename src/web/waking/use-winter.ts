@@ -11,6 +11,7 @@ import { planInForce, type StoredPlan } from '../animals/records.ts';
 import { useFigures, useGroup } from '../data/group.ts';
 import { useOutbox } from '../data/outbox.ts';
 import { useAnswer } from '../data/queries.ts';
+import { withWaiting } from '../data/with-waiting.ts';
 import { useBoxReadings } from '../mass/use-mass.ts';
 
 const DAY_MS = 86_400_000;
@@ -42,16 +43,12 @@ export function useWinter(animalId: string): Winter {
     .sort((a, b) => (a.fromDay < b.fromDay ? 1 : -1))[0];
   const readings = useBoxReadings(stay);
   return useMemo(() => {
-    const waiting = <T>(kind: string) =>
-      outbox
-        .filter((one) => one.kind === kind && (one.body as { animalId?: string }).animalId === animalId)
-        .map((one) => one.body as T);
     const once = <T extends { id: string; at: string }>(all: readonly T[]) =>
       [...new Map(all.map((one) => [one.id, one])).values()]
         .map((one) => ({ ...one, atMs: Date.parse(one.at) }))
         .sort((a, b) => a.atMs - b.atMs);
-    const entries = once([...(diary ?? []), ...waiting<DiaryEntry>('diary')]);
-    const weighings = once([...(measurements ?? []), ...waiting<Measurement>('measurement')]).flatMap(
+    const entries = once(withWaiting(outbox, 'diary', animalId, diary ?? []));
+    const weighings = once(withWaiting(outbox, 'measurement', animalId, measurements ?? [])).flatMap(
       ({ atMs, massG }) => (massG === undefined ? [] : [{ atMs, massG }]),
     );
     if (!stay) return { stay, wokenMs: undefined, startMassG: undefined, entries, weighings, summary: undefined };

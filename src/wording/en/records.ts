@@ -66,6 +66,9 @@ export const recordsWords = {
   'records.inUse.asleep': 'This animal is in a box now: end its stay first. Nothing was deleted.',
   'records.inUse.box': 'Boxes stand in this place: delete them or move them first. Nothing was deleted.',
   'records.inUse.probe': 'A thermometer hangs in it: move that to another place first. Nothing was deleted.',
+  'records.deleteConflict':
+    'Someone else changed this after you had seen it, so it was not deleted. Look at it as it stands now, and say what is right.',
+  'records.notDeletable': 'An entry of this kind cannot be deleted.',
   'records.animalLeft':
     'It died or left on {{day}}: no plan and no stay begins after that. If that was a mistake, take it back on its page.',
   'records.stayAfterLeaving':

@@ -22,6 +22,8 @@ export const webRecordWords = {
   'web.record.bringBack': 'Bring back',
   'web.record.waiting': 'Saved on this device. It is sent when the network is back.',
   'web.record.unsent': 'On this device only, not yet sent.',
+  'web.record.deletedUnsent': 'Deleted, not yet sent.',
+  'web.record.deleteAnyway': 'Delete it all the same',
   'web.record.takeBack': 'Take back',
   'web.record.somebody': 'somebody on this machine',
   'web.record.action.made': 'Written {{at}} by {{by}}.',
