@@ -8,7 +8,7 @@ import type { Photograph } from '../../schema/photograph.ts';
 import { type MessageKey, say } from '../../wording/say.ts';
 import { useAnswer } from '../data/queries.ts';
 import { sayDayYear, sayInstant, today } from '../parts/dates.ts';
-import { Answered } from '../parts/state.tsx';
+import { Answered, Trouble } from '../parts/state.tsx';
 import { captionOf, newestFirst } from '../photographs/picture.ts';
 import { about } from './about.ts';
 import { hasLeft, sayLeft } from './whereabouts.ts';
@@ -30,6 +30,14 @@ interface SharedRecord {
 export function Shared() {
   const { token } = useParams({ from: '/shared/$token' });
   const record = useAnswer<SharedRecord>(`shared/${token}`);
+  if (record.error && !record.data)
+    return (
+      <>
+        <h1>{say('web.shared.none')}</h1>
+        <p className="lead">{say('web.shared.noneDo')}</p>
+        <Trouble error={record.error} again={record.refetch} />
+      </>
+    );
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
   return (
     <Answered of={record}>

@@ -77,7 +77,7 @@ export function IceCheck({ probe, last }: IceProps) {
           </p>
         ) : null}
         <div className="actions">
-          <button type="submit" className="button" data-kind="main" disabled={iceC === undefined || wrong}>
+          <button type="submit" className="button" disabled={iceC === undefined || wrong}>
             {iceC === undefined || wrong
               ? say('web.ice.save')
               : say('web.ice.saveAs', { offset: difference(-iceC + 0, 2) })}

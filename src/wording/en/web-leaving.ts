@@ -1,5 +1,8 @@
 /** Words of the screens about an animal that died or left. */
 export const webLeavingWords = {
+  'web.shared.none': 'This link shows nothing',
+  'web.shared.noneDo':
+    'Look whether the whole address was copied. A link for a vet holds until a day, and can be taken back: ask the keeper of the animal for another.',
   'web.left.open': 'It died or left',
   'web.left.openLeft': 'When and how it left',
   'web.left.lead':
