@@ -132,7 +132,7 @@ describe('the record of an animal', () => {
     await stage.lose();
     await line.getByRole('button', { name: /^Delete/ }).click();
     await unsent.waitFor();
-    await picture(page, 'record-deleted-unsent-360', false);
+    await picture(page, 'record-deleted-unsent-360');
     await line.getByRole('button', { name: /^Undo/ }).click();
     await unsent.waitFor({ state: 'detached' });
     await line.getByText('Change or delete').click();
@@ -143,7 +143,7 @@ describe('the record of an animal', () => {
     await page.evaluate(() => dispatchEvent(new Event('online')));
     await line.getByText('so it was not deleted', { exact: false }).waitFor();
     expect((await weighings()).at(-1).massG).toBe(1444);
-    await picture(page, 'record-delete-asks-360', false);
+    await picture(page, 'record-delete-asks-360');
     expect(await accessFaults(page)).toEqual([]);
     await line.getByRole('button', { name: /^Keep it as it stands/ }).click();
     await line.getByText('Change or delete').click();
