@@ -158,9 +158,9 @@ export class BuildScorer {
       if (this.#scratch.length < airC.length) this.#scratch = new Float64Array(airC.length);
       const forget = Math.ceil(FORGET / (modes.rates[0]! * stepS));
       const scratch = this.#scratch;
-      const icy = frost.run(airC, floorC, stepS, firstFrom, lastTo, [scratch]);
+      const frosty = frost.courses(airC, floorC, stepS, firstFrom, lastTo);
       for (const { sleep, countFrom, countTo } of winter.sleeps) {
-        if (icy) countSamples(scratch, countFrom, countTo, limits, count);
+        if (frosty) countSamples(frosty.tempC[0]!, countFrom, countTo, limits, count);
         else {
           const runFrom = Math.max(0, countFrom - forget);
           scanStretch(recursion, { airC, floorC, runFrom, countFrom, countTo }, heatW, limits, scratch, count);

@@ -4,7 +4,6 @@ import { type FreezingNode, WATER } from './freezing.ts';
 import type { FrostInput } from './frost-phase.ts';
 import { FrostRun } from './frost-run.ts';
 import type { Modes } from './modes.ts';
-import { makeRecursion, type Recursion, run } from './run.ts';
 
 /** A box has forgotten how a run began after this many of its slowest times, to a third of a thousandth. */
 const FORGET = 8;
@@ -25,10 +24,9 @@ export class BoxFrost {
   readonly #accuracyK: number;
   readonly #bottles: readonly FreezingNode[];
   /** By step. */
-  readonly #recursions = new Map<number, Recursion[]>();
   readonly #runs = new Map<number, FrostRun>();
   readonly #heatW: number;
-  #scratch = new Float64Array(0);
+  #scratch: Float64Array[] = [];
 
   /** `wanted`: the nodes whose temperatures are asked for; `heatW`: the animal's. Errors stay under `accuracyK`. */
   constructor(model: BoxModel, modes: Modes, heatW: number, wanted: readonly number[], accuracyK = 0.002) {
@@ -41,9 +39,9 @@ export class BoxFrost {
   }
 
   /**
-   * Writes samples `from` to `to` of the wanted temperatures into the same samples of `outputs` (and leaves some before them changed)
-   * when a bottle freezes before `to`. Gives false, having written nothing, when none does, for then the linear run is right as it
-   * is. Air and floor as series from the winter's first sample on.
+   * Writes samples `from` to `to` of the wanted temperatures into the same samples of `outputs` when a bottle freezes before `to`. Gives
+   * false, having written nothing, when none does, for then the linear run is right as it is. Air and floor as series from the
+   * winter's first sample on.
    */
   run(
     airC: Float64Array,
@@ -53,9 +51,29 @@ export class BoxFrost {
     to: number,
     outputs: readonly Float64Array[],
   ): boolean {
-    if (this.#bottles.length === 0 || !(everBelow(airC, to) || everBelow(floorC, to))) return false;
-    const frost = this.#firstFrost(airC, floorC, stepS, to);
-    if (frost === undefined) return false;
+    const found = this.courses(airC, floorC, stepS, from, to);
+    if (!found?.icy) return false;
+    found.tempC.forEach((course, o) => {
+      outputs[o]!.set(course.subarray(from, to + 1), from);
+    });
+    return true;
+  }
+
+  /**
+   * The wanted temperatures, samples `from` to `to`, with what ice there is counted, in arrays that the next call uses again. Undefined
+   * when no bottle can freeze before `to`: a box whose surroundings never fall below 0 °C has no ice, for every temperature in it lies
+   * between theirs, or above by the animal's heat.
+   */
+  courses(
+    airC: Float64Array,
+    floorC: Float64Array,
+    stepS: number,
+    from: number,
+    to: number,
+  ): { readonly icy: boolean; readonly tempC: readonly Float64Array[] } | undefined {
+    if (this.#bottles.length === 0) return undefined;
+    const frost = firstBelow(airC, floorC, to);
+    if (frost === undefined) return undefined;
     let frostRun = this.#runs.get(stepS);
     if (!frostRun) {
       const { network, inputs } = this.#model;
@@ -68,32 +86,14 @@ export class BoxFrost {
       this.#runs.set(stepS, frostRun);
     }
     const memory = Math.ceil(FORGET / (this.#modes.rates[0]! * stepS));
-    frostRun.run(airC, floorC, Math.max(0, Math.min(frost, from) - memory), to, outputs);
-    return true;
-  }
-
-  /** The first sample up to `to` at which a linear run has a bottle at 0 °C, near enough. */
-  #firstFrost(airC: Float64Array, floorC: Float64Array, stepS: number, to: number): number | undefined {
-    let recursions = this.#recursions.get(stepS);
-    if (!recursions) {
-      const accuracy = { accuracyK: this.#accuracyK };
-      recursions = this.#bottles.map(({ node }) => makeRecursion(this.#modes, node, stepS, accuracy));
-      this.#recursions.set(stepS, recursions);
-    }
-    if (this.#scratch.length <= to) this.#scratch = new Float64Array(to + 1);
-    const course = this.#scratch.subarray(0, to + 1);
-    const inputs = [airC.subarray(0, to + 1), floorC.subarray(0, to + 1), Float64Array.of(this.#heatW)];
-    let first: number | undefined;
-    for (const recursion of recursions) {
-      run(recursion, inputs, course, 'settled');
-      for (let k = 0; k < (first ?? course.length); k++) if (course[k]! <= this.#accuracyK) first = k;
-    }
-    return first;
+    if ((this.#scratch[0]?.length ?? 0) <= to) this.#scratch = this.#wanted.map(() => new Float64Array(to + 1));
+    const icy = frostRun.run(airC, floorC, Math.max(0, Math.min(frost, from) - memory), to, this.#scratch);
+    return { icy, tempC: this.#scratch };
   }
 }
 
-/** A box whose surroundings never fall below 0 °C has no ice: every temperature in it lies between theirs, or above by the animal's heat. */
-function everBelow(values: Float64Array, to: number): boolean {
-  for (let k = 0; k <= to; k++) if (values[k]! < 0) return true;
-  return false;
+/** The first sample up to `to` at which air or floor is below 0 °C. */
+function firstBelow(airC: Float64Array, floorC: Float64Array, to: number): number | undefined {
+  for (let k = 0; k <= to; k++) if (airC[k]! < 0 || floorC[k]! < 0) return k;
+  return undefined;
 }

@@ -110,6 +110,13 @@ describe('the quick run through a frost', () => {
               expect(Math.abs(out[0]![h]! - sampledC[wanted[0]!]![h]!)).toBeLessThan(within);
               expect(Math.abs(out[1]![h]! - sampledC[wanted[1]!]![h]!)).toBeLessThan(ofBottle);
             }
+            // One temperature wanted of one bottle is run by a loop written out for it: the same numbers.
+            const alone = new Float64Array(500);
+            const one = new FrostRun({ ...setup, wanted: [wanted[0]!], stepS: 3600, accuracyK }, modes);
+            const froze = one.run(air, floor, 0, 499, [alone]);
+            if (events.length > 0) expect(froze).toBe(true);
+            for (let h = 0; h < 500; h++)
+              expect(Math.abs(alone[h]! - out[0]![h]!)).toBeLessThan(accuracyK === 0 ? 1e-9 : within);
           }
         },
       ),
