@@ -4,6 +4,7 @@
  * a lump begins or ends to freeze is cut at that moment (straight between its ends; what is left over is carried as heat), and run
  * piece by piece.
  */
+import { FEW_MODES, runFewModes } from './few-modes.ts';
 import { frozenNetwork, type Phase, WATER } from './freezing.ts';
 import { COLUMNS, type FrostSetup, makePhaseRun, type PhaseRun } from './frost-phase.ts';
 import { findModes, type Modes } from './modes.ts';
@@ -11,8 +12,6 @@ import { linearHold } from './run.ts';
 
 /** Cuts of one step before what is left of it is run as it stands. */
 const MOST_CUTS = 24;
-/** As many modes as a step written out holds in registers: with seven it was no faster than the plain loop. */
-const FEW_MODES = 5;
 
 export class FrostRun {
   readonly #setup: FrostSetup;
@@ -60,7 +59,7 @@ export class FrostRun {
     for (let k = from; k < to; ) {
       k =
         outputs.length === 1 && this.#setup.lumps.length === 1 && now.poles.length <= FEW_MODES
-          ? this.#runFewModes(now, first, second, k, to, outputs[0]!)
+          ? runFewModes(now, { states: this.#states, heldJ: this.#heldJ }, first, second, k, to, outputs[0]!)
           : this.#runInPhase(now, first, second, k, to, outputs);
       if (k >= to) break;
       froze = true;
@@ -155,99 +154,6 @@ export class FrostRun {
     }
     this.#states = x;
     this.#before = y;
-    return k;
-  }
-
-  /**
-   * The same for one node wanted, one lump and few modes, as nearly all boxes have: every number of a step stays in the processor's
-   * registers, and states are held as what they add to the node wanted.
-   */
-  #runFewModes(
-    now: PhaseRun,
-    a: Float64Array,
-    b: Float64Array,
-    begin: number,
-    end: number,
-    output: Float64Array,
-  ): number {
-    const { poles, gains, readout, straight, passing } = now;
-    const m = poles.length;
-    const states = this.#states;
-    const of = (from: Float64Array, at: number, i: number) => (i < m ? from[at]! : 0);
-    const [p0, p1, p2, p3, p4] = [of(poles, 0, 0), of(poles, 1, 1), of(poles, 2, 2), of(poles, 3, 3), of(poles, 4, 4)];
-    const [a0, a1, a2, a3, a4] = [of(gains, 0, 0), of(gains, 3, 1), of(gains, 6, 2), of(gains, 9, 3), of(gains, 12, 4)];
-    const [b0, b1, b2, b3, b4] = [
-      of(gains, 1, 0),
-      of(gains, 4, 1),
-      of(gains, 7, 2),
-      of(gains, 10, 3),
-      of(gains, 13, 4),
-    ];
-    const [c0, c1, c2, c3, c4] = [
-      of(gains, 2, 0),
-      of(gains, 5, 1),
-      of(gains, 8, 2),
-      of(gains, 11, 3),
-      of(gains, 14, 4),
-    ];
-    const [w0, w1, w2, w3, w4] = [
-      of(readout, 0, 0),
-      of(readout, 1, 1),
-      of(readout, 2, 2),
-      of(readout, 3, 3),
-      of(readout, 4, 4),
-    ];
-    const [l0, l1, l2, l3, l4] = [
-      of(readout, m, 0),
-      of(readout, m + 1, 1),
-      of(readout, m + 2, 2),
-      of(readout, m + 3, 3),
-      of(readout, m + 4, 4),
-    ];
-    const [wa, wb, wc] = [straight[0]!, straight[1]!, straight[2]!];
-    const [la, lb, lc] = [straight[3]!, straight[4]!, straight[5]!];
-    const [sa, sb, sc] = [passing[0]!, passing[1]!, 2 * passing[2]!];
-    const [lower, upper] = [now.lower[0]!, now.upper[0]!];
-    const mixed = now.mixed[0] === 1;
-    let [x0, x1, x2, x3, x4] = [
-      of(states, 0, 0),
-      of(states, 1, 1),
-      of(states, 2, 2),
-      of(states, 3, 3),
-      of(states, 4, 4),
-    ];
-    let u = a[begin]!;
-    let v = b[begin]!;
-    let held = this.#heldJ[0]!;
-    let owed = l0 * x0 + l1 * x1 + (l2 * x2 + l3 * x3) + (l4 * x4 + (la * u + lb * v + lc));
-    let k = begin;
-    for (; k < end; k++) {
-      const u1 = a[k + 1]!;
-      const v1 = b[k + 1]!;
-      const y0 = p0 * x0 + (a0 * u + b0 * v + c0);
-      const y1 = p1 * x1 + (a1 * u + b1 * v + c1);
-      const y2 = p2 * x2 + (a2 * u + b2 * v + c2);
-      const y3 = p3 * x3 + (a3 * u + b3 * v + c3);
-      const y4 = p4 * x4 + (a4 * u + b4 * v + c4);
-      const lump = l0 * y0 + l1 * y1 + (l2 * y2 + l3 * y3) + (l4 * y4 + (la * u1 + lb * v1 + lc));
-      let value = lump;
-      if (mixed) value = held + (owed - lump) + (sa * (u + u1) + sb * (v + v1) + sc);
-      if (!(value >= lower && value <= upper)) break;
-      held = value;
-      owed = lump;
-      output[k + 1] = w0 * y0 + w1 * y1 + (w2 * y2 + w3 * y3) + (w4 * y4 + (wa * u1 + wb * v1 + wc));
-      x0 = y0;
-      x1 = y1;
-      x2 = y2;
-      x3 = y3;
-      x4 = y4;
-      u = u1;
-      v = v1;
-    }
-    if (mixed) this.#heldJ[0] = held;
-    [x0, x1, x2, x3, x4].forEach((x, i) => {
-      if (i < m) states[i] = x;
-    });
     return k;
   }
 
