@@ -84,11 +84,17 @@ function inUnits(words: string, values: Values): string {
       (_, low: string, between: string | undefined, high: string, gap: string) =>
         `${fahrenheit(low)}${between ? between + fahrenheit(high) : ''}${gap}°F`,
     );
-  if (units.lengthUnit === 'in')
-    told = told.replace(/\{\{(\w+)\}\}([ \u00a0])mm\b/g, (written, name: string, gap: string) => {
-      const lengthMm = Number(values[name]);
-      return Number.isFinite(lengthMm) ? `${figure(mmToInches(lengthMm), 2).replace(/\.?0+$/, '')}${gap}in` : written;
-    });
+  // A sentence that speaks of millimetres by name asks for them.
+  if (units.lengthUnit === 'in' && !/millimetres/i.test(words))
+    told = told.replace(
+      /((?:\{\{\w+\}\}(?: to | x ))*\{\{\w+\}\})([ \u00a0])mm\b/g,
+      (written, lengths: string, gap: string) => {
+        const names = [...lengths.matchAll(/\w+(?=\}\})/g)].map(([name]) => name);
+        if (!names.every((name) => Number.isFinite(Number(values[name])))) return written;
+        const inches = (_: string, name: string) => figure(mmToInches(Number(values[name])), 2).replace(/\.?0+$/, '');
+        return `${lengths.replace(/\{\{(\w+)\}\}/g, inches)}${gap}in`;
+      },
+    );
   return told;
 }
 

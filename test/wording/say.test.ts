@@ -45,6 +45,10 @@ describe('the catalogue', () => {
     expect(told('web.section.wall', { thickness: 40, material: 'polystyrene', holes: 'at 5 °C' })).toBe(
       '1.57 in polystyrene, at 5 °C',
     );
+    // Every length of a row of them is turned, or none; a sentence that asks for millimetres keeps them.
+    expect(told('tortoise.condition.beyondCurve', { from: 101.6, to: 254 })).toContain('from 4 to 10 in;');
+    expect(told('tortoise.condition.beyondCurve', { from: 'short', to: 254 })).toContain('from short to 254 mm;');
+    expect(told('heat.check.tooThick', { value: 2540, most: 1000 })).toContain('of 2540 mm');
     const damp = { humidity: '90\u00a0%', times: '0.4', dew: '\u22122.5\u00a0°C' };
     expect(told('air.humidity.damp', damp)).toContain('colder than 27.5\u00a0°F');
     expect(say('winter.do.frost.1')).toBe('Carry the whole box to a place at 5 to 8 °C.');
