@@ -100,3 +100,19 @@ describe('the next three days in a box', () => {
     await page.context().close();
   });
 });
+
+describe('the page of a sleeping animal on a slow network', () => {
+  it('loses nothing of a weight that is typed as soon as there is a field', async () => {
+    const { page } = await openPage(stage, phone);
+    await page.route('**/api/v1/stays', async (route) => {
+      await new Promise((later) => setTimeout(later, 1500));
+      await route.continue();
+    });
+    await page.goto(`/animals/${stays[0]?.animalId}`);
+    const mass = page.getByLabel('Mass').first();
+    await mass.fill('1141');
+    await page.getByRole('heading', { name: 'The next three days in the box' }).waitFor();
+    expect(await mass.inputValue()).toBe('1141');
+    await page.context().close();
+  });
+});

@@ -60,11 +60,13 @@ function Whole({ animal }: { readonly animal: Animal }) {
   const { today, zone } = useFigures();
   const path = `animals/${animal.id}`;
   const measurements = useAnswer<readonly Measurement[]>(`${path}/measurements`).data ?? [];
-  const diary = useAnswer<readonly DiaryEntry[]>(`${path}/diary`).data ?? [];
+  const entries = useAnswer<readonly DiaryEntry[]>(`${path}/diary`);
+  const diary = entries.data ?? [];
   const health = useAnswer<readonly HealthEvent[]>(`${path}/health-events`).data ?? [];
   const examinations = useAnswer<readonly Examination[]>(`${path}/examinations`).data ?? [];
   const plans = useAnswer<readonly StoredPlan[]>(`${path}/plans`);
-  const stays = useAnswer<readonly Stay[]>('stays').data ?? [];
+  const housed = useAnswer<readonly Stay[]>('stays');
+  const stays = housed.data ?? [];
   const winter = useWinter(animal.id);
   const stay =
     winter.wokenMs === undefined
@@ -74,6 +76,8 @@ function Whole({ animal }: { readonly animal: Animal }) {
   const mass = useSleepMass(animal.id, stay);
   const soon = plan?.sleepDay !== undefined && daysBetween(today, plan.sleepDay) <= 14;
   const justWoken = winter.wokenMs !== undefined && daysBetween(dayInZone(winter.wokenMs, zone), today) <= 60;
+  // What stands first hangs on these: moved after it was drawn, a form would lose what was typed into it.
+  const reading = housed.isPending || entries.isPending || plans.isPending;
   const judged = (
     <>
       <VerdictPart animalId={animal.id} goingDown={soon} />
@@ -128,31 +132,37 @@ function Whole({ animal }: { readonly animal: Animal }) {
           </Link>
         </Empty>
       ) : null}
-      <div className="columns">
-        {stay || justWoken ? (
-          <>
-            {daily}
-            <div>
-              {stay ? <Ahead stay={stay} /> : null}
-              {mass ? <MassForecastPart mass={mass} /> : null}
-              <details className="why plain-why">
-                <summary>{say('web.verdict.before')}</summary>
+      {reading ? (
+        <p className="soft" role="status">
+          {say('web.reading')}
+        </p>
+      ) : (
+        <div className="columns">
+          {stay || justWoken ? (
+            <>
+              {daily}
+              <div>
+                {stay ? <Ahead stay={stay} /> : null}
+                {mass ? <MassForecastPart mass={mass} /> : null}
+                <details className="why plain-why">
+                  <summary>{say('web.verdict.before')}</summary>
+                  {judged}
+                </details>
+                <Health animalId={animal.id} events={health} />
+                {stay ? <StayLimits stayId={stay.id} /> : null}
+              </div>
+            </>
+          ) : (
+            <>
+              <div>
                 {judged}
-              </details>
-              <Health animalId={animal.id} events={health} />
-              {stay ? <StayLimits stayId={stay.id} /> : null}
-            </div>
-          </>
-        ) : (
-          <>
-            <div>
-              {judged}
-              <Health animalId={animal.id} events={health} />
-            </div>
-            {daily}
-          </>
-        )}
-      </div>
+                <Health animalId={animal.id} events={health} />
+              </div>
+              {daily}
+            </>
+          )}
+        </div>
+      )}
       <Photographs animal={animal} />
       <div className="actions">
         <Link to="/animals/$animalId/examination" params={{ animalId: animal.id }} className="button">
